@@ -1,0 +1,2 @@
+//! The command: arguments, files, terminal, exit codes.
+fn main() {}

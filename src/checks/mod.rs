@@ -1,0 +1,1 @@
+//! Rules a shop applies to a file before it cuts it; one file a rule.

@@ -1,0 +1,1 @@
+//! The design file: text with places, units, expressions, dimensions, and the part they resolve to.

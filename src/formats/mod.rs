@@ -1,0 +1,2 @@
+//! Writers of pictures, tables and documents (DXF, SVG, PDF, PNG, HTML, JSON, text) and readers of
+//! DXF and SVG.

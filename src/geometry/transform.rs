@@ -1,0 +1,154 @@
+//! Moving, turning and mirroring: motions that keep every size.
+
+use super::Arc;
+use super::Contour;
+use super::Path;
+use super::Piece;
+use super::Point;
+use super::Region;
+use super::Segment;
+use super::Vec2;
+use super::number;
+
+/// A rigid motion of the plane: perhaps a mirroring, then a turn about the origin, then a shift.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Motion {
+    /// Image of the x direction, a unit vector.
+    x_axis: Vec2,
+    /// Whether y is mirrored before turning.
+    mirrored: bool,
+    shift: Vec2,
+}
+
+impl Motion {
+    /// The motion that leaves everything where it is.
+    pub const IDENTITY: Self = Self {
+        x_axis: Vec2::new(1.0, 0.0),
+        mirrored: false,
+        shift: Vec2::ZERO,
+    };
+
+    /// A shift.
+    pub const fn shift(by: Vec2) -> Self {
+        Self {
+            shift: by,
+            ..Self::IDENTITY
+        }
+    }
+
+    /// A turn about the origin by `angle` radians, anticlockwise positive. Whole quarter turns are
+    /// exact.
+    pub fn turn(angle: f64) -> Self {
+        let quarters = angle / number::QUARTER_TURN;
+        let x_axis = if quarters == quarters.round() {
+            match number::positive_angle(angle) / number::QUARTER_TURN {
+                q if q < 0.5 => Vec2::new(1.0, 0.0),
+                q if q < 1.5 => Vec2::new(0.0, 1.0),
+                q if q < 2.5 => Vec2::new(-1.0, 0.0),
+                _ => Vec2::new(0.0, -1.0),
+            }
+        } else {
+            number::unit(angle)
+        };
+        Self {
+            x_axis,
+            ..Self::IDENTITY
+        }
+    }
+
+    /// Left and right exchanged: x becomes −x.
+    pub const fn mirror_left_right() -> Self {
+        Self {
+            x_axis: Vec2::new(-1.0, 0.0),
+            mirrored: true,
+            shift: Vec2::ZERO,
+        }
+    }
+
+    /// The mirroring in the line through `at` along `direction` (a unit vector).
+    pub fn mirror_in(at: Point, direction: Vec2) -> Self {
+        let x_axis = Vec2::new(
+            direction.x * direction.x - direction.y * direction.y,
+            2.0 * direction.x * direction.y,
+        );
+        let turned = Self {
+            x_axis,
+            mirrored: true,
+            shift: Vec2::ZERO,
+        };
+        Self {
+            shift: at - turned.point(at),
+            ..turned
+        }
+    }
+
+    /// This motion, followed by `next`.
+    #[must_use]
+    pub fn then(&self, next: &Self) -> Self {
+        Self {
+            x_axis: next.vector(self.x_axis),
+            mirrored: self.mirrored != next.mirrored,
+            shift: next.vector(self.shift) + next.shift,
+        }
+    }
+
+    /// Whether it mirrors.
+    pub const fn mirrors(&self) -> bool {
+        self.mirrored
+    }
+
+    /// Image of a vector.
+    pub fn vector(&self, vector: Vec2) -> Vec2 {
+        let y = if self.mirrored { -vector.y } else { vector.y };
+        self.x_axis * vector.x + number::left_normal(self.x_axis) * y
+    }
+
+    /// Image of a point.
+    pub fn point(&self, point: Point) -> Point {
+        (self.vector(point.to_vec2()) + self.shift).to_point()
+    }
+
+    /// Image of a segment, run the same way.
+    pub fn segment(&self, segment: &Segment) -> Segment {
+        match segment {
+            Segment::Line(line) => Segment::line(self.point(line.start), self.point(line.end)),
+            Segment::Arc(arc) => Segment::Arc(self.arc(arc)),
+        }
+    }
+
+    /// Image of an arc; mirrored, it turns the other way.
+    pub fn arc(&self, arc: &Arc) -> Arc {
+        let sweep = if self.mirrored {
+            -arc.sweep()
+        } else {
+            arc.sweep()
+        };
+        let (start, end) = (self.point(arc.start()), self.point(arc.end()));
+        Arc::from_angles(self.point(arc.centre()), arc.radius(), 0.0, sweep).with_ends(start, end)
+    }
+
+    fn pieces(&self, pieces: &[Piece]) -> Vec<Piece> {
+        let moved = |piece: &Piece| Piece::new(self.segment(&piece.segment), piece.source);
+        pieces.iter().map(moved).collect()
+    }
+
+    /// Image of a contour; mirrored, it runs the other way round.
+    pub fn contour(&self, contour: &Contour) -> Contour {
+        Contour::from_checked(self.pieces(contour.pieces()))
+    }
+
+    /// Image of a path.
+    pub fn path(&self, path: &Path) -> Path {
+        Path::from_checked(self.pieces(path.pieces()))
+    }
+
+    /// Image of a region; mirrored, its contours are turned back so that material stays on the left.
+    pub fn region(&self, region: &Region) -> Region {
+        let holes = region
+            .holes()
+            .iter()
+            .map(|hole| self.contour(hole))
+            .collect();
+        Region::new(self.contour(region.outer()), holes)
+    }
+}

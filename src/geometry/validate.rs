@@ -1,0 +1,1 @@
+//! Whether contours cross themselves or one another.

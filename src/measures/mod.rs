@@ -1,0 +1,1 @@
+//! What can be measured on a part: area, weight, widths, limits.

@@ -1,0 +1,1 @@
+//! Kerf, tool paths, marking out, plate layout.

@@ -1,0 +1,1 @@
+//! Data of the trade, each value with its mark: read, remembered, common practice.
