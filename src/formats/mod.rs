@@ -1,2 +1,10 @@
 //! Writers of pictures, tables and documents (DXF, SVG, PDF, PNG, HTML, JSON, text) and readers of
 //! DXF and SVG.
+
+pub mod curve;
+pub mod drawn;
+pub mod error;
+pub mod font;
+pub mod svg;
+
+pub use error::FormatError;
