@@ -27,6 +27,7 @@ impl Motion {
     pub const IDENTITY: Self = Self {
         x_axis: Vec2::new(1.0, 0.0),
         mirrored: false,
+        scale: 1.0,
         shift: Vec2::ZERO,
     };
 
@@ -40,7 +41,10 @@ impl Motion {
 
     /// Everything `factor` times as large about the origin; `factor` must be positive.
     pub const fn scale(factor: f64) -> Self {
-        Self { scale: factor, ..Self::IDENTITY }
+        Self {
+            scale: factor,
+            ..Self::IDENTITY
+        }
     }
 
     /// A turn about the origin by `angle` radians, anticlockwise positive. Whole quarter turns are
@@ -68,6 +72,7 @@ impl Motion {
         Self {
             x_axis: Vec2::new(-1.0, 0.0),
             mirrored: true,
+            scale: 1.0,
             shift: Vec2::ZERO,
         }
     }
@@ -81,7 +86,7 @@ impl Motion {
         let turned = Self {
             x_axis,
             mirrored: true,
-            shift: Vec2::ZERO,
+            ..Self::IDENTITY
         };
         Self {
             shift: at - turned.point(at),
