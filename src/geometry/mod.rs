@@ -14,6 +14,7 @@
 
 pub mod arc;
 pub mod area;
+pub(crate) mod bounds_tree;
 pub mod circle;
 pub mod contour;
 pub mod error;
