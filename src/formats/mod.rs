@@ -5,6 +5,7 @@ pub mod curve;
 pub mod drawn;
 pub mod error;
 pub mod font;
+pub mod pdf;
 pub mod svg;
 
 pub use error::FormatError;
