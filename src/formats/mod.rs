@@ -5,4 +5,6 @@ pub mod dxf;
 
 pub mod error;
 
+pub mod text;
+
 pub use error::FormatError;
