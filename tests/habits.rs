@@ -1,6 +1,10 @@
 //! Habits of the code that no compiler keeps: which module may use which, which crate lives where,
 //! that the library does no input or output, and that no file grows past what one can hold in mind.
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it cannot read")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test stops at what it cannot read"
+)]
 
 use std::fs;
 use std::path::Path;
@@ -18,7 +22,9 @@ const MAY_USE: [(&str, &[&str]); 9] = [
     ("shop", &["geometry", "trade", "design", "measures"]),
     (
         "documents",
-        &["geometry", "trade", "sheet", "formats", "design", "measures", "checks", "shop"],
+        &[
+            "geometry", "trade", "sheet", "formats", "design", "measures", "checks", "shop",
+        ],
     ),
 ];
 
@@ -54,7 +60,9 @@ const LONGEST_FILE: usize = 500;
 fn imports_go_one_way() {
     let mut faults = Vec::new();
     for (path, text) in sources("src") {
-        let Some(own) = module_of(&path) else { continue };
+        let Some(own) = module_of(&path) else {
+            continue;
+        };
         let (_, may_use) = MAY_USE
             .iter()
             .find(|(module, _)| *module == own)
@@ -65,12 +73,19 @@ fn imports_go_one_way() {
             }
             for used in modules_named(line) {
                 if used != own && !may_use.contains(&used) {
-                    faults.push(format!("{}:{number}: `{own}` uses `{used}`", path.display()));
+                    faults.push(format!(
+                        "{}:{number}: `{own}` uses `{used}`",
+                        path.display()
+                    ));
                 }
             }
         }
     }
-    assert!(faults.is_empty(), "imports against the direction:\n{}", faults.join("\n"));
+    assert!(
+        faults.is_empty(),
+        "imports against the direction:\n{}",
+        faults.join("\n")
+    );
 }
 
 #[test]
@@ -96,7 +111,11 @@ fn every_outside_crate_has_one_home() {
         let shown = path.to_string_lossy().replace('\\', "/");
         for (number, line) in numbered(&text) {
             for (name, home) in HOMES {
-                let named = [format!("use {name}::"), format!(" {name}::"), format!("({name}::")];
+                let named = [
+                    format!("use {name}::"),
+                    format!(" {name}::"),
+                    format!("({name}::"),
+                ];
                 let used = named.iter().any(|text| line.contains(text.as_str()));
                 if used && !line.trim_start().starts_with("//") && !shown.starts_with(home) {
                     faults.push(format!("{shown}:{number}: `{name}` lives in {home}"));
@@ -104,7 +123,11 @@ fn every_outside_crate_has_one_home() {
             }
         }
     }
-    assert!(faults.is_empty(), "crates away from home:\n{}", faults.join("\n"));
+    assert!(
+        faults.is_empty(),
+        "crates away from home:\n{}",
+        faults.join("\n")
+    );
 }
 
 #[test]
@@ -122,7 +145,11 @@ fn the_library_does_no_input_or_output() {
             }
         }
     }
-    assert!(faults.is_empty(), "the library depends on its machine:\n{}", faults.join("\n"));
+    assert!(
+        faults.is_empty(),
+        "the library depends on its machine:\n{}",
+        faults.join("\n")
+    );
 }
 
 #[test]
@@ -134,7 +161,11 @@ fn no_file_is_too_long_to_hold_in_mind() {
             faults.push(format!("{}: {lines} lines", path.display()));
         }
     }
-    assert!(faults.is_empty(), "over {LONGEST_FILE} lines:\n{}", faults.join("\n"));
+    assert!(
+        faults.is_empty(),
+        "over {LONGEST_FILE} lines:\n{}",
+        faults.join("\n")
+    );
 }
 
 /// Every Rust file below the folder, with its text, in order of name.
@@ -165,7 +196,9 @@ fn module_of(path: &Path) -> Option<&str> {
 }
 
 fn numbered(text: &str) -> impl Iterator<Item = (usize, &str)> {
-    text.lines().enumerate().map(|(index, line)| (index + 1, line))
+    text.lines()
+        .enumerate()
+        .map(|(index, line)| (index + 1, line))
 }
 
 /// The modules that a line names by `crate::name`.
@@ -177,7 +210,11 @@ fn modules_named(line: &str) -> Vec<&'static str> {
             !next.is_some_and(|next| next.is_alphanumeric() || next == '_')
         })
     };
-    MAY_USE.iter().filter(|row| named(row)).map(|(module, _)| *module).collect()
+    MAY_USE
+        .iter()
+        .filter(|row| named(row))
+        .map(|(module, _)| *module)
+        .collect()
 }
 
 fn before_tests(text: &str) -> &str {

@@ -3,9 +3,11 @@
 
 pub mod curve;
 pub mod drawn;
+pub mod dxf;
 pub mod error;
 pub mod font;
 pub mod pdf;
 pub mod svg;
+pub mod text;
 
 pub use error::FormatError;

@@ -1,0 +1,311 @@
+//! Strokes and words as entities.
+
+use super::tag::Handle;
+use super::tag::Tags;
+use super::write::DxfOptions;
+use super::write::DxfVersion;
+use crate::formats::FormatError;
+use crate::formats::error::usable;
+use crate::geometry::Arc;
+use crate::geometry::Contour;
+use crate::geometry::Path;
+use crate::geometry::Point;
+use crate::geometry::Segment;
+use crate::geometry::number;
+use crate::geometry::tolerance;
+use crate::sheet::Anchor;
+use crate::sheet::Fill;
+use crate::sheet::Item;
+use crate::sheet::Layer;
+use crate::sheet::Shade;
+use crate::sheet::Shape;
+use crate::sheet::Stroke;
+use crate::sheet::Text;
+
+/// Lone arcs of a larger radius, in millimetres, are written as polylines: an angle with 12 decimals
+/// of a degree holds the ends of smaller ones within 1e-10 mm.
+const LARGEST_ARC_RADIUS: f64 = 1e4;
+
+/// Height of a capital letter over the font size, as [`Text::size`] has it.
+const CAPITAL_HEIGHT: f64 = 0.73;
+
+/// Writes entities, one after another.
+pub(super) struct Entities<'a> {
+    pub(super) tags: Tags,
+    pub(super) next: usize,
+    pub(super) written: usize,
+    options: &'a DxfOptions,
+    owner: Handle,
+    vertices: Vec<Vertex>,
+}
+
+/// A vertex of a polyline; the bulge is that of the segment that leaves it.
+struct Vertex {
+    at: Point,
+    bulge: f64,
+}
+
+impl<'a> Entities<'a> {
+    pub(super) const fn new(
+        tags: Tags,
+        options: &'a DxfOptions,
+        owner: Handle,
+        next: usize,
+    ) -> Self {
+        Self {
+            tags,
+            next,
+            written: 0,
+            options,
+            owner,
+            vertices: Vec::new(),
+        }
+    }
+
+    pub(super) fn item(&mut self, item: &Item) -> Result<(), FormatError> {
+        match item {
+            Item::Stroke(stroke) => self.stroke(stroke),
+            Item::Fill(fill) => self.fill(fill),
+            Item::Text(text) => self.text(text),
+        }
+    }
+
+    fn stroke(&mut self, stroke: &Stroke) -> Result<(), FormatError> {
+        match &stroke.shape {
+            Shape::Contour(contour) => self.contour(stroke.layer, contour),
+            Shape::Path(path) => self.path(stroke.layer, path),
+            Shape::Circle { centre, radius } => self.circle(stroke.layer, *centre, *radius),
+            Shape::Spot(point) => {
+                self.head("POINT", "AcDbPoint", stroke.layer);
+                self.point((10, 20, 30), *point)
+            }
+        }
+    }
+
+    fn fill(&mut self, fill: &Fill) -> Result<(), FormatError> {
+        if fill.shade == Shade::White {
+            return Ok(());
+        }
+        self.contour(fill.layer, &fill.contour)
+    }
+
+    fn contour(&mut self, layer: Layer, contour: &Contour) -> Result<(), FormatError> {
+        if let Some((centre, radius)) = contour.as_circle() {
+            return self.circle(layer, centre, radius);
+        }
+        self.vertices.clear();
+        for segment in contour.segments() {
+            self.vertices_of(segment);
+        }
+        self.polyline(layer, Ends::Closed)
+    }
+
+    fn path(&mut self, layer: Layer, path: &Path) -> Result<(), FormatError> {
+        if let [piece] = path.pieces() {
+            match &piece.segment {
+                Segment::Line(line) => {
+                    self.head("LINE", "AcDbLine", layer);
+                    self.point((10, 20, 30), line.start)?;
+                    return self.point((11, 21, 31), line.end);
+                }
+                Segment::Arc(arc) if arc.is_circle() => {
+                    return self.circle(layer, arc.centre(), arc.radius());
+                }
+                Segment::Arc(arc) if arc.radius() <= LARGEST_ARC_RADIUS => {
+                    return self.arc(layer, arc);
+                }
+                Segment::Arc(_) => {}
+            }
+        }
+        self.vertices.clear();
+        for segment in path.segments() {
+            self.vertices_of(segment);
+        }
+        self.vertices.push(Vertex {
+            at: path.end(),
+            bulge: 0.0,
+        });
+        self.polyline(layer, Ends::Open)
+    }
+
+    fn vertices_of(&mut self, segment: &Segment) {
+        let Segment::Arc(arc) = segment else {
+            self.vertices.push(Vertex {
+                at: segment.start(),
+                bulge: 0.0,
+            });
+            return;
+        };
+        if arc.sweep().abs() <= number::HALF_TURN + tolerance::SAME_DIRECTION {
+            self.vertices.push(Vertex {
+                at: arc.start(),
+                bulge: arc.bulge(),
+            });
+            return;
+        }
+        let bulge = number::tan(arc.sweep() / 8.0);
+        for at in [arc.start(), arc.point_at(0.5)] {
+            self.vertices.push(Vertex { at, bulge });
+        }
+    }
+
+    fn circle(&mut self, layer: Layer, centre: Point, radius: f64) -> Result<(), FormatError> {
+        let radius = self.length("radius", radius)?;
+        self.head("CIRCLE", "AcDbCircle", layer);
+        self.point((10, 20, 30), centre)?;
+        self.tags.real(40, radius);
+        Ok(())
+    }
+
+    fn arc(&mut self, layer: Layer, arc: &Arc) -> Result<(), FormatError> {
+        let radius = self.length("radius", arc.radius())?;
+        self.head("ARC", "AcDbCircle", layer);
+        self.point((10, 20, 30), arc.centre())?;
+        self.tags.real(40, radius);
+        if self.options.version != DxfVersion::R12 {
+            self.tags.word(100, "AcDbArc");
+        }
+        // an ARC always runs anticlockwise
+        let (from, to) = if arc.sweep() > 0.0 {
+            (arc.start(), arc.end())
+        } else {
+            (arc.end(), arc.start())
+        };
+        for (code, end) in [(50, from), (51, to)] {
+            let angle = number::positive_angle(number::direction(end - arc.centre()));
+            self.tags.real(code, angle.to_degrees());
+        }
+        Ok(())
+    }
+
+    fn polyline(&mut self, layer: Layer, ends: Ends) -> Result<(), FormatError> {
+        let vertices = std::mem::take(&mut self.vertices);
+        let written = match self.options.version {
+            DxfVersion::R12 => self.old_polyline(layer, ends, &vertices),
+            _ => self.light_polyline(layer, ends, &vertices),
+        };
+        self.vertices = vertices;
+        written
+    }
+
+    fn light_polyline(
+        &mut self,
+        layer: Layer,
+        ends: Ends,
+        vertices: &[Vertex],
+    ) -> Result<(), FormatError> {
+        self.head("LWPOLYLINE", "AcDbPolyline", layer);
+        self.tags.whole(90, vertices.len());
+        self.tags.whole(70, ends.flag());
+        for vertex in vertices {
+            let (x, y) = self.place(vertex.at)?;
+            self.tags.real(10, x);
+            self.tags.real(20, y);
+            if vertex.bulge != 0.0 {
+                self.tags.bulge(vertex.bulge);
+            }
+        }
+        Ok(())
+    }
+
+    fn old_polyline(
+        &mut self,
+        layer: Layer,
+        ends: Ends,
+        vertices: &[Vertex],
+    ) -> Result<(), FormatError> {
+        self.head("POLYLINE", "", layer);
+        self.tags.whole(66, 1);
+        self.tags.point((10, 20, 30), 0.0, 0.0);
+        self.tags.whole(70, ends.flag());
+        for vertex in vertices {
+            let (x, y) = self.place(vertex.at)?;
+            self.tags.word(0, "VERTEX");
+            self.tags.word(8, layer.name());
+            self.tags.point((10, 20, 30), x, y);
+            if vertex.bulge != 0.0 {
+                self.tags.bulge(vertex.bulge);
+            }
+        }
+        self.tags.word(0, "SEQEND");
+        self.tags.word(8, layer.name());
+        Ok(())
+    }
+
+    fn text(&mut self, text: &Text) -> Result<(), FormatError> {
+        let height = self.length("size of letters", text.size)? * CAPITAL_HEIGHT;
+        let angle = usable("DXF", "angle of words", text.angle, f64::MAX)?;
+        self.head("TEXT", "AcDbText", text.layer);
+        self.point((10, 20, 30), text.at)?;
+        self.tags.real(40, height);
+        self.tags.words(1, &text.content);
+        self.tags
+            .real(50, number::positive_angle(angle).to_degrees());
+        let alignment = match text.anchor {
+            Anchor::Start => None,
+            Anchor::Middle => Some(1),
+            Anchor::End => Some(2),
+        };
+        if let Some(alignment) = alignment {
+            self.tags.whole(72, alignment);
+            self.point((11, 21, 31), text.at)?;
+        }
+        if self.options.version != DxfVersion::R12 {
+            self.tags.word(100, "AcDbText");
+        }
+        Ok(())
+    }
+
+    /// What every entity starts with.
+    fn head(&mut self, kind: &str, class: &str, layer: Layer) {
+        self.written += 1;
+        self.tags.word(0, kind);
+        if self.options.version == DxfVersion::R12 {
+            self.tags.word(8, layer.name());
+            return;
+        }
+        self.tags.handle(5, Handle(self.next));
+        self.next += 1;
+        self.tags.handle(330, self.owner);
+        self.tags.word(100, "AcDbEntity");
+        self.tags.word(8, layer.name());
+        self.tags.word(100, class);
+    }
+
+    fn point(&mut self, codes: (u16, u16, u16), point: Point) -> Result<(), FormatError> {
+        let (x, y) = self.place(point)?;
+        self.tags.point(codes, x, y);
+        Ok(())
+    }
+
+    fn place(&self, point: Point) -> Result<(f64, f64), FormatError> {
+        let unit = self.options.unit.millimetres();
+        let x = usable("DXF", "x", point.x, tolerance::LARGEST_COORDINATE)?;
+        let y = usable("DXF", "y", point.y, tolerance::LARGEST_COORDINATE)?;
+        Ok((x / unit, y / unit))
+    }
+
+    fn length(&self, what: &'static str, value: f64) -> Result<f64, FormatError> {
+        let value = usable("DXF", what, value, tolerance::LARGEST_COORDINATE)?;
+        if value <= 0.0 {
+            return Err(FormatError::NotPositive { what, value });
+        }
+        Ok(value / self.options.unit.millimetres())
+    }
+}
+
+/// Whether a polyline returns to its start.
+#[derive(Clone, Copy)]
+enum Ends {
+    Open,
+    Closed,
+}
+
+impl Ends {
+    const fn flag(self) -> usize {
+        match self {
+            Self::Open => 0,
+            Self::Closed => 1,
+        }
+    }
+}
