@@ -52,20 +52,28 @@ fn point(x: f64, y: f64) -> Point {
 
 fn bulged(corners: &[(f64, f64, f64)]) -> Contour {
     let following = corners.iter().cycle().skip(1);
-    let segments = corners.iter().zip(following).map(|(&(x, y, bulge), &(x1, y1, _))| {
-        let (start, end) = (point(x, y), point(x1, y1));
-        if bulge == 0.0 {
-            Segment::line(start, end)
-        } else {
-            Arc::from_bulge(start, end, bulge).unwrap().into()
-        }
-    });
+    let segments = corners
+        .iter()
+        .zip(following)
+        .map(|(&(x, y, bulge), &(x1, y1, _))| {
+            let (start, end) = (point(x, y), point(x1, y1));
+            if bulge == 0.0 {
+                Segment::line(start, end)
+            } else {
+                Arc::from_bulge(start, end, bulge).unwrap().into()
+            }
+        });
     Contour::from_segments(segments).unwrap()
 }
 
 /// 100 × 40 mm with half-round ends of 20 mm: area 4000 + 400π, length 200 + 40π.
 fn slot() -> Contour {
-    bulged(&[(0.0, 0.0, 0.0), (100.0, 0.0, 1.0), (100.0, 40.0, 0.0), (0.0, 40.0, 1.0)])
+    bulged(&[
+        (0.0, 0.0, 0.0),
+        (100.0, 0.0, 1.0),
+        (100.0, 40.0, 0.0),
+        (0.0, 40.0, 1.0),
+    ])
 }
 
 fn outline(contour: &Contour) -> Picture {
@@ -94,7 +102,10 @@ fn svg_samples() {
         let bite = Arc::from_centre(a, b, point(10.0, 0.0), turn_back);
         Contour::from_segments([Segment::Arc(disc), Segment::Arc(bite)]).unwrap()
     };
-    save_svg("bitten.svg", &outline(&bitten(kerfwise::geometry::Turn::Clockwise)));
+    save_svg(
+        "bitten.svg",
+        &outline(&bitten(kerfwise::geometry::Turn::Clockwise)),
+    );
     // arcs of every sweep, each as a path of its own
     let mut picture = Picture::new();
     for step in 1..=72 {
@@ -112,7 +123,8 @@ fn svg_samples() {
 /// Everything a picture can hold, around a square of 100 mm.
 fn all_kinds() -> Picture {
     let mut picture = Picture::new();
-    let corners = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)].map(|(x, y)| point(x, y));
+    let corners =
+        [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)].map(|(x, y)| point(x, y));
     let square = Contour::polygon(&corners).unwrap();
     let patch = Motion::shift(Vec2::new(0.0, -10.0)).contour(&slot());
     picture.fill(Layer::Mark, patch, Shade::Light);
@@ -121,8 +133,17 @@ fn all_kinds() -> Picture {
     picture.contour(Layer::Inside, circle, PEN);
     picture.stroke(Layer::Drill, Shape::Spot(point(50.0, 50.0)), PEN);
     let dashed = Pen::solid(0.35).line_type(LineType::LongDashedDotted);
-    picture.line(Layer::CentreLines, point(-20.0, 50.0), point(120.0, 50.0), dashed);
-    for (anchor, y) in [(Anchor::Start, 70.0), (Anchor::Middle, 62.0), (Anchor::End, 54.0)] {
+    picture.line(
+        Layer::CentreLines,
+        point(-20.0, 50.0),
+        point(120.0, 50.0),
+        dashed,
+    );
+    for (anchor, y) in [
+        (Anchor::Start, 70.0),
+        (Anchor::Middle, 62.0),
+        (Anchor::End, 54.0),
+    ] {
         picture.text(Text {
             layer: Layer::Words,
             at: point(50.0, y),
@@ -181,14 +202,26 @@ fn tiles(across: u32, up: u32, from: Vec2) -> Vec<PdfPage> {
 #[test]
 fn pdf_samples() {
     let at = |x, y| Placement::new(0, Motion::shift(Vec2::new(x, y)));
-    save_pdf("all.pdf", vec![all_kinds()], vec![page(vec![at(55.0, 100.0)], "A1")]);
+    save_pdf(
+        "all.pdf",
+        vec![all_kinds()],
+        vec![page(vec![at(55.0, 100.0)], "A1")],
+    );
     // the square drawn for a printer that makes x 1.4 % short and y 1 % long
     let mut stretched = at(55.0, 100.0);
     stretched.stretch = Stretch::scale(1.0 / 0.986, 1.0 / 1.01, point(55.0, 100.0));
-    save_pdf("stretched.pdf", vec![all_kinds()], vec![page(vec![stretched], "")]);
+    save_pdf(
+        "stretched.pdf",
+        vec![all_kinds()],
+        vec![page(vec![stretched], "")],
+    );
     let turned = Motion::turn(0.5).then(&Motion::shift(Vec2::new(105.0, 100.0)));
     let turned = Placement::new(0, turned);
-    save_pdf("turned.pdf", vec![outline(&slot())], vec![page(vec![turned], "")]);
+    save_pdf(
+        "turned.pdf",
+        vec![outline(&slot())],
+        vec![page(vec![turned], "")],
+    );
     // a board of 2400 × 1200 mm with marks at odd places, far from its own origin
     let mut board = Picture::new();
     let from = Vec2::new(5000.0, -3000.0);

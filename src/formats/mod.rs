@@ -6,6 +6,7 @@ pub mod drawn;
 pub mod error;
 pub mod font;
 pub mod pdf;
+pub mod png;
 pub mod svg;
 
 pub use error::FormatError;
