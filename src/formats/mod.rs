@@ -7,6 +7,7 @@ pub mod dxf;
 pub mod error;
 pub mod font;
 pub mod pdf;
+pub mod png;
 pub mod svg;
 pub mod text;
 
