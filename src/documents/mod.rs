@@ -1,1 +1,5 @@
 //! What a person holds: drawing, pattern, cut file, marking-out sheet, order sheet, job folder.
+
+pub mod stamp;
+
+pub use stamp::Stamp;

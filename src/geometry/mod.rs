@@ -14,6 +14,8 @@
 
 pub mod arc;
 pub mod area;
+pub(crate) mod bounds_tree;
+pub mod circle;
 pub mod contour;
 pub mod error;
 pub mod intersect;
@@ -28,6 +30,7 @@ pub mod validate;
 
 pub use arc::Arc;
 pub use arc::Turn;
+pub use circle::Circle;
 pub use contour::Contour;
 pub use contour::Path;
 pub use contour::Piece;

@@ -23,3 +23,7 @@ pub const LARGEST_COORDINATE: f64 = 1e6;
 /// Largest distance between an arc and the cubic curves that stand for it where a format has no arc,
 /// in millimetres.
 pub const DRAWN_CURVE: f64 = 1e-3;
+
+/// Largest side of a drawing in a PDF, in millimetres: its numbers have 24 binary digits and count
+/// from the drawing's own centre, which keeps every place within 0.4 µm up to this size.
+pub const LARGEST_PDF_DRAWING: f64 = 23_000.0;
