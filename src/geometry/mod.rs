@@ -20,6 +20,7 @@ pub mod contour;
 pub mod error;
 pub mod intersect;
 pub mod line;
+pub mod nearest;
 pub mod number;
 pub mod region;
 pub mod segment;

@@ -23,3 +23,11 @@ pub const LARGEST_COORDINATE: f64 = 1e6;
 /// Largest distance between an arc and the cubic curves that stand for it where a format has no arc,
 /// in millimetres.
 pub const DRAWN_CURVE: f64 = 1e-3;
+
+/// Walls whose directions differ by less than this face each other squarely, in radians: over 100 mm
+/// they come nearer by a ten-thousandth of a millimetre. Used where the narrowest place of a strip is
+/// sought.
+pub const SAME_WALL: f64 = 1e-6;
+
+/// A joint that turns by less than this counts as smooth, in radians: no cutter or file shows it.
+pub const SMOOTH_JOINT: f64 = 1e-3;
