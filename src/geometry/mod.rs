@@ -21,6 +21,7 @@ pub mod contour;
 pub mod error;
 pub mod intersect;
 pub mod line;
+pub mod nearest;
 pub mod number;
 pub mod outline;
 pub mod region;

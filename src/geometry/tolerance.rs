@@ -27,3 +27,11 @@ pub const DRAWN_CURVE: f64 = 1e-3;
 /// Largest side of a drawing in a PDF, in millimetres: its numbers have 24 binary digits and count
 /// from the drawing's own centre, which keeps every place within 0.4 µm up to this size.
 pub const LARGEST_PDF_DRAWING: f64 = 23_000.0;
+
+/// Walls whose directions differ by less than this face each other squarely, in radians: over 100 mm
+/// they come nearer by a ten-thousandth of a millimetre. Used where the narrowest place of a strip is
+/// sought.
+pub const SAME_WALL: f64 = 1e-6;
+
+/// A joint that turns by less than this counts as smooth, in radians: no cutter or file shows it.
+pub const SMOOTH_JOINT: f64 = 1e-3;
