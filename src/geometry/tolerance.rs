@@ -27,3 +27,8 @@ pub const DRAWN_CURVE: f64 = 1e-3;
 /// Largest side of a drawing in a PDF, in millimetres: its numbers have 24 binary digits and count
 /// from the drawing's own centre, which keeps every place within 0.4 µm up to this size.
 pub const LARGEST_PDF_DRAWING: f64 = 23_000.0;
+
+/// A line read back from a written file may lie this far from what was written, in millimetres. The
+/// corners come back closer; an arc whose ends were made to meet its neighbours ([`SAME_POINT`]) is
+/// another one by a few times that when it is built anew from its ends and its bulge or radius.
+pub const READ_BACK: f64 = 5.0 * SAME_POINT;
