@@ -1,6 +1,7 @@
 //! Writers of pictures, tables and documents (DXF, SVG, PDF, PNG, HTML, JSON, text) and readers of
 //! DXF and SVG.
 
+pub mod contents;
 pub mod curve;
 pub mod drawn;
 pub mod dxf;
@@ -11,4 +12,6 @@ pub mod png;
 pub mod svg;
 pub mod text;
 
+pub use contents::Contents;
+pub use contents::FileFormat;
 pub use error::FormatError;

@@ -35,3 +35,7 @@ pub const SAME_WALL: f64 = 1e-6;
 
 /// A joint that turns by less than this counts as smooth, in radians: no cutter or file shows it.
 pub const SMOOTH_JOINT: f64 = 1e-3;
+/// A line read back from a written file may lie this far from what was written, in millimetres. The
+/// corners come back closer; an arc whose ends were made to meet its neighbours ([`SAME_POINT`]) is
+/// another one by a few times that when it is built anew from its ends and its bulge or radius.
+pub const READ_BACK: f64 = 5.0 * SAME_POINT;
