@@ -16,6 +16,7 @@ pub mod arc;
 pub mod area;
 pub mod contour;
 pub mod error;
+pub mod fair_curve;
 pub mod intersect;
 pub mod line;
 pub mod number;

@@ -23,3 +23,14 @@ pub const LARGEST_COORDINATE: f64 = 1e6;
 /// Largest distance between an arc and the cubic curves that stand for it where a format has no arc,
 /// in millimetres.
 pub const DRAWN_CURVE: f64 = 1e-3;
+
+/// Greatest distance between a fair curve and the arcs that stand for it, where the user states none,
+/// in millimetres: a tenth of what a good shop cuts to.
+pub const FITTED_CURVE: f64 = 0.01;
+
+/// A finer fit of a fair curve than this is refused, in millimetres: rounding would show.
+pub const FINEST_FIT: f64 = 1e-6;
+
+/// A table of points whose every point is this near one circle is a table of that circle, in
+/// millimetres. Far below what anybody writes into a table, above what computing one loses.
+pub const SAME_CIRCLE: f64 = 1e-6;
