@@ -19,6 +19,7 @@ pub mod circle;
 pub mod construct;
 pub mod contour;
 pub mod error;
+pub mod fair_curve;
 pub mod intersect;
 pub mod line;
 pub mod nearest;

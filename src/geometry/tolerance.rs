@@ -39,3 +39,13 @@ pub const SMOOTH_JOINT: f64 = 1e-3;
 /// corners come back closer; an arc whose ends were made to meet its neighbours ([`SAME_POINT`]) is
 /// another one by a few times that when it is built anew from its ends and its bulge or radius.
 pub const READ_BACK: f64 = 5.0 * SAME_POINT;
+/// Greatest distance between a fair curve and the arcs that stand for it, where the user states none,
+/// in millimetres: a tenth of what a good shop cuts to.
+pub const FITTED_CURVE: f64 = 0.01;
+
+/// A finer fit of a fair curve than this is refused, in millimetres: rounding would show.
+pub const FINEST_FIT: f64 = 1e-6;
+
+/// A table of points whose every point is this near one circle is a table of that circle, in
+/// millimetres. Far below what anybody writes into a table, above what computing one loses.
+pub const SAME_CIRCLE: f64 = 1e-6;
