@@ -154,6 +154,15 @@ fn arcs_are_within_a_tenth_of_the_least_number() {
             let fitted = fit(&curve, tolerance).unwrap();
             let arcs = fitted.segments.len();
             println!("{name}, {tolerance} mm: {arcs} arcs, least {least}");
+            assert!(
+                arcs * 10 <= least * 11,
+                "{name} within {tolerance} mm: {arcs} arcs, {least} are enough"
+            );
+            assert!(
+                fitted.deviation <= tolerance,
+                "{name} within {tolerance} mm: off by {}",
+                fitted.deviation
+            );
         }
     }
 }

@@ -40,6 +40,15 @@ impl CubicBezier {
         self.control
     }
 
+    /// The same curve run the other way.
+    #[must_use]
+    pub const fn reversed(&self) -> Self {
+        let [p0, p1, p2, p3] = self.control;
+        Self {
+            control: [p3, p2, p1, p0],
+        }
+    }
+
     /// The same curve as a polynomial.
     pub(super) fn to_piece(self) -> CubicPiece {
         let [p0, p1, p2, p3] = self.control;

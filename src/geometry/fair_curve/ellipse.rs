@@ -116,6 +116,16 @@ impl EllipticalArc {
         self.sweep.abs() >= number::FULL_TURN
     }
 
+    /// The same arc run the other way.
+    #[must_use]
+    pub fn reversed(&self) -> Self {
+        Self {
+            start_angle: self.start_angle + self.sweep,
+            sweep: -self.sweep,
+            ..*self
+        }
+    }
+
     pub(super) fn jet(&self, position: f64) -> Jet {
         let angle = self.start_angle + self.sweep * position;
         // whole quarters are exact, so that a quarter ellipse meets its tangent points

@@ -146,6 +146,17 @@ impl FairCurve {
         spline::to_index(position.clamp(0.0, self.last_position()).round())
     }
 
+    /// The same curve run the other way.
+    #[must_use]
+    pub fn reversed(&self) -> Self {
+        match self {
+            Self::Spline(spline) => Self::Spline(spline.reversed()),
+            Self::Ellipse(ellipse) => Self::Ellipse(ellipse.reversed()),
+            Self::Bezier(bezier) => Self::Bezier(bezier.reversed()),
+            Self::Exact(segment) => Self::Exact(segment.reversed()),
+        }
+    }
+
     fn jet(&self, position: f64) -> Jet {
         let last = self.last_position();
         let position = if position > 0.0 {

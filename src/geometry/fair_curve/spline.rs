@@ -197,6 +197,32 @@ impl Spline {
         self.closure == Closure::Closed
     }
 
+    /// The same spline run the other way: its parameter is what was left to its end.
+    #[must_use]
+    pub fn reversed(&self) -> Self {
+        let end = self.knots.last().copied().unwrap_or(0.0);
+        let steps = self.knots.windows(2).map(|pair| pair[1] - pair[0]);
+        let mut pieces: Vec<CubicPiece> = self
+            .pieces
+            .iter()
+            .zip(steps)
+            .zip(&self.points[1..])
+            .map(|((&CubicPiece { b, c, d, .. }, step), &far)| CubicPiece {
+                a: far,
+                b: -(b + (c * 2.0 + d * (3.0 * step)) * step),
+                c: c + d * (3.0 * step),
+                d: -d,
+            })
+            .collect();
+        pieces.reverse();
+        Self {
+            points: self.points.iter().rev().copied().collect(),
+            knots: self.knots.iter().rev().map(|knot| end - knot).collect(),
+            pieces,
+            closure: self.closure,
+        }
+    }
+
     /// The piece a position lies in, and how far into it in parameter and as a fraction.
     fn locate(&self, position: f64) -> (usize, f64, f64) {
         let last = self.pieces.len() - 1;

@@ -1,6 +1,7 @@
 //! Tangent-continuous arcs along a fair curve.
 
 mod biarc;
+mod grid;
 mod search;
 mod track;
 mod verify;
@@ -20,8 +21,10 @@ use super::inflections;
 use super::lumps;
 use biarc::Bow;
 use biarc::biarc;
+use search::Effort;
 use search::Joint;
 use search::leaning;
+use search::turned_round;
 use track::Track;
 use verify::Span;
 use verify::deviation;
@@ -106,7 +109,7 @@ pub fn fit(curve: &FairCurve, tolerance: f64) -> Result<FittedCurve, FairCurveEr
     }
     let mut achieved = f64::INFINITY;
     for share in [0.995, 0.97, 0.9, 0.75, 0.5] {
-        let joints = search::fewest(&track, tolerance * share)?;
+        let joints = fewest_joints(&track, tolerance * share)?;
         let (segments, apart) = assemble(curve, &joints)?;
         achieved = apart;
         if apart <= tolerance {
@@ -119,6 +122,39 @@ pub fn fit(curve: &FairCurve, tolerance: f64) -> Result<FittedCurve, FairCurveEr
         tolerance,
     })
 }
+
+/// The joints of the fewest arcs found. Where they are few, a second search runs the other way and
+/// both look harder.
+fn fewest_joints(track: &Track<'_>, target: f64) -> Result<Vec<Joint>, FairCurveError> {
+    let usual = search::fewest(track, target, Effort::Usual)?;
+    if usual.len() > FEW_JOINTS {
+        return Ok(usual);
+    }
+    let reversed = track.curve.reversed();
+    let other_track = Track::new(&reversed, track.tolerance)?;
+    let there = search::fewest(track, target, Effort::Thorough).ok();
+    let back = search::fewest(&other_track, target, Effort::Thorough).ok();
+    let back = back.map(|joints| turned_round(track.curve, &joints));
+    let spans = usual.len() - 1;
+    let on_grid = (spans <= VERY_FEW_SPANS)
+        .then(|| grid::fewest_on_grid(track, target, spans))
+        .flatten();
+    let mut best = (usual, usize::MAX);
+    let all = [Some(best.0.clone()), there, back, on_grid];
+    for joints in all.into_iter().flatten() {
+        let arcs = bows_along(track.curve, &joints)?.iter().map(Vec::len).sum();
+        if arcs < best.1 {
+            best = (joints, arcs);
+        }
+    }
+    Ok(best.0)
+}
+
+/// Joints up to which a curve has few.
+const FEW_JOINTS: usize = 60;
+
+/// Spans up to which all rows of arcs between some places are compared.
+const VERY_FEW_SPANS: usize = 8;
 
 /// The same arrangement of arcs on another curve of the same kind: breakpoints of an earlier fit,
 /// taken on a curve that has changed a little.
@@ -261,6 +297,32 @@ fn whole_circle(curve: &FairCurve, tolerance: f64) -> Option<FittedCurve> {
     (apart <= tolerance).then(|| report(curve, vec![circle], breakpoints, (apart, tolerance)))
 }
 
+/// The arcs between the joints, those of each span apart.
+///
+/// # Errors
+/// [`FairCurveError::Cusp`] where no biarc runs between two joints.
+fn bows_along(curve: &FairCurve, joints: &[Joint]) -> Result<Vec<Vec<Bow>>, FairCurveError> {
+    let between = |pair: &[Joint]| {
+        let (from, to) = (&pair[0], &pair[1]);
+        let ends = ((from.point, from.direction), (to.point, to.direction));
+        let both = biarc(ends.0, ends.1, to.ratio).ok_or_else(|| cusp_at(curve, from))?;
+        let mut own: Vec<Bow> = Vec::with_capacity(2);
+        for bow in both {
+            push_merged(&mut own, bow);
+        }
+        Ok(own)
+    };
+    joints.windows(2).map(between).collect()
+}
+
+fn cusp_at(curve: &FairCurve, joint: &Joint) -> FairCurveError {
+    FairCurveError::Cusp {
+        station: curve.station_near(joint.position),
+        at: joint.point,
+        radius: 1.0 / curve.curvature_at(joint.position).abs(),
+    }
+}
+
 /// The segments between the joints, and their greatest distance from the curve.
 ///
 /// # Errors
@@ -268,29 +330,14 @@ fn whole_circle(curve: &FairCurve, tolerance: f64) -> Option<FittedCurve> {
 fn assemble(curve: &FairCurve, joints: &[Joint]) -> Result<(Vec<Segment>, f64), FairCurveError> {
     let mut bows: Vec<Bow> = Vec::new();
     let mut apart: f64 = 0.0;
-    for pair in joints.windows(2) {
-        let (from, to) = (&pair[0], &pair[1]);
-        let cusp = || FairCurveError::Cusp {
-            station: curve.station_near(from.position),
-            at: from.point,
-            radius: 1.0 / curve.curvature_at(from.position).abs(),
-        };
-        let both = biarc(
-            (from.point, from.direction),
-            (to.point, to.direction),
-            to.ratio,
-        ).ok_or_else(cusp)?;
-        let mut own: Vec<Bow> = Vec::with_capacity(2);
-        for bow in both {
-            push_merged(&mut own, bow);
-        }
+    for (own, pair) in bows_along(curve, joints)?.into_iter().zip(joints.windows(2)) {
         let segments: Vec<Segment> = own.iter().filter_map(to_segment).collect();
         if segments.len() != own.len() {
-            return Err(cusp());
+            return Err(cusp_at(curve, &pair[0]));
         }
         let span = Span {
-            from: from.position,
-            to: to.position,
+            from: pair[0].position,
+            to: pair[1].position,
             segments: &segments,
         };
         apart = apart.max(deviation(curve, std::iter::once(span)));

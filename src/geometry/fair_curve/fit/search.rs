@@ -3,6 +3,7 @@
 use super::super::super::Point;
 use super::super::super::Vec2;
 use super::super::super::number;
+use super::super::FairCurve;
 use super::super::FairCurveError;
 use super::biarc::Bow;
 use super::biarc::biarc;
@@ -62,19 +63,26 @@ type Level = [Option<usize>; 2];
 /// Farthest reach per number of arcs: Drysdale, Rote and Sturm, "Approximation of an open polygonal
 /// curve with a minimum number of circular arcs and biarcs", Computational Geometry 41 (2008) 31–47
 /// (from memory), here over a continuous curve. The lean: derived in [`lean_of`].
-pub(super) fn fewest(track: &Track<'_>, target: f64) -> Result<Vec<Joint>, FairCurveError> {
-    let search = Search { track, target };
-    search
-        .fewest(Continued::All)
+pub(super) fn fewest(
+    track: &Track<'_>,
+    target: f64,
+    effort: Effort,
+) -> Result<Vec<Joint>, FairCurveError> {
+    let search = Search {
+        track,
+        target,
+        effort,
+    };
+    search.fewest()
 }
 
-/// Which of the joints reached with one number of arcs are gone on from.
+/// How hard to look.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Continued {
-    /// The one furthest along: hardly ever worse, and twice as fast.
-    Leading,
-    /// Both.
-    All,
+pub(super) enum Effort {
+    /// For any number of arcs.
+    Usual,
+    /// For few arcs, of which one more would show: biarcs with any ratio of tangent lengths.
+    Thorough,
 }
 
 fn keep(
@@ -124,6 +132,23 @@ fn joint_at(track: &Track<'_>, length: f64, position: f64, lean: f64) -> Joint {
     }
 }
 
+/// The joints of a reversed curve, as joints of the curve itself.
+pub(super) fn turned_round(curve: &FairCurve, joints: &[Joint]) -> Vec<Joint> {
+    let last = curve.last_position();
+    let ratios = std::iter::once(1.0).chain(joints.iter().skip(1).rev().map(|one| 1.0 / one.ratio));
+    joints
+        .iter()
+        .rev()
+        .zip(ratios)
+        .map(|(joint, ratio)| Joint {
+            position: last - joint.position,
+            direction: -joint.direction,
+            ratio,
+            ..*joint
+        })
+        .collect()
+}
+
 /// The direction turned by the lean.
 pub(super) fn leaning(direction: Vec2, lean: f64) -> Vec2 {
     if lean == 0.0 {
@@ -133,13 +158,16 @@ pub(super) fn leaning(direction: Vec2, lean: f64) -> Vec2 {
     }
 }
 
-struct Search<'track, 'curve> {
-    track: &'track Track<'curve>,
-    target: f64,
+/// One search along a curve.
+#[derive(Debug)]
+pub(super) struct Search<'track, 'curve> {
+    pub(super) track: &'track Track<'curve>,
+    pub(super) target: f64,
+    pub(super) effort: Effort,
 }
 
 impl Search<'_, '_> {
-    fn fewest(&self, continued: Continued) -> Result<Vec<Joint>, FairCurveError> {
+    fn fewest(&self) -> Result<Vec<Joint>, FairCurveError> {
         let start = joint_at(self.track, 0.0, 0.0, 0.0);
         let mut reached = vec![Reached {
             joint: start,
@@ -155,10 +183,7 @@ impl Search<'_, '_> {
             for cell in 0..MANNERS.len() {
                 // a joint carried over from the level before has been continued already
                 let once = |here: &Level, before: &Level| {
-                    let index = here[cell].filter(|_| here[cell] != before[cell])?;
-                    let other = here[1 - cell].map_or(0.0, |i| reached[i].joint.length);
-                    let leads = reached[index].joint.length >= other;
-                    (leads || continued == Continued::All).then_some(index)
+                    here[cell].filter(|_| here[cell] != before[cell])
                 };
                 let (by_biarc, by_arc) = (
                     once(&two_before, &three_before),
@@ -226,6 +251,11 @@ impl Search<'_, '_> {
         if slope.is_finite() { slope } else { 0.0 }
     }
 
+    /// The joint at a length, in the curve's own direction.
+    pub(super) fn own_joint(&self, length: f64) -> Joint {
+        joint_at(self.track, length, self.track.position_at(length), 0.0)
+    }
+
     fn joint(&self, length: f64, manner: Manner, span: f64) -> Joint {
         let position = self.track.position_at(length);
         let lean = match manner {
@@ -252,18 +282,13 @@ impl Search<'_, '_> {
     ///
     /// The deviation of an arc grows with the third power of its length: the ratio is changed until
     /// both arcs deviate alike.
-    fn best_ratio(&self, start: &Joint, end: &Joint) -> (f64, f64) {
+    pub(super) fn best_ratio(&self, start: &Joint, end: &Joint) -> (f64, f64) {
         let mut best = (1.0, f64::INFINITY);
         let mut ratio: f64 = 1.0;
         for _ in 0..MOST_RATIOS {
-            let ends = ((start.point, start.direction), (end.point, end.direction));
-            let Some(bows) = biarc(ends.0, ends.1, ratio) else {
+            let Some([first, second]) = self.biarc_deviation(start, end, ratio) else {
                 break;
             };
-            let limit = self.target * 30.0;
-            let [first, second] =
-                self.track
-                    .deviation(&bows, start.position, end.position, limit);
             let worse = first.max(second);
             if worse < best.1 {
                 best = (ratio, worse);
@@ -275,7 +300,38 @@ impl Search<'_, '_> {
             }
             ratio = (ratio * change.clamp(0.5, 2.0)).clamp(0.1, 10.0);
         }
+        let near = best.1 > self.target && best.1 < self.target * 8.0;
+        if near && self.effort == Effort::Thorough {
+            // coarsely over the whole range, then ever closer about the best
+            self.better_ratio((start, end), &mut best, &[0.3, 0.45, 0.67, 1.5, 2.2, 3.3]);
+            for steps in FINER_RATIOS {
+                let base = best.0;
+                let changed = steps.map(|step| base * step);
+                self.better_ratio((start, end), &mut best, &changed);
+            }
+        }
         best
+    }
+
+    fn better_ratio(&self, ends: (&Joint, &Joint), best: &mut (f64, f64), ratios: &[f64]) {
+        for &ratio in ratios {
+            if best.1 <= self.target {
+                return;
+            }
+            if let Some([first, second]) = self.biarc_deviation(ends.0, ends.1, ratio)
+                && first.max(second) < best.1
+            {
+                *best = (ratio, first.max(second));
+            }
+        }
+    }
+
+    fn biarc_deviation(&self, start: &Joint, end: &Joint, ratio: f64) -> Option<[f64; 2]> {
+        let ends = ((start.point, start.direction), (end.point, end.direction));
+        let bows = biarc(ends.0, ends.1, ratio)?;
+        let limit = self.target * 30.0;
+        let (from, to) = (start.position, end.position);
+        Some(self.track.deviation(&bows, from, to, limit))
     }
 
     /// The furthest joint that one biarc reaches within the target.
@@ -298,8 +354,24 @@ impl Search<'_, '_> {
             joint.ratio = ratio;
             (joint, deviation)
         };
-        let (span, joint) = furthest(attempt, self.guess(from), most, self.target)?;
-        Some((joint, span == rest))
+        let guess = self.guess(from);
+        if manner == Manner::Own && rest < 3.0 * guess {
+            let (joint, deviation) = attempt(rest);
+            if deviation <= self.target {
+                return Some((joint, true));
+            }
+        }
+        let mut best = furthest(attempt, guess, most, self.target);
+        for further in FURTHER {
+            let Some((span, _)) = best else { break };
+            if span * further < most {
+                let (joint, deviation) = attempt(span * further);
+                if deviation <= self.target {
+                    best = Some((span * further, joint));
+                }
+            }
+        }
+        best.map(|(span, joint)| (joint, span == rest))
     }
 
     /// For each manner, the furthest joint that one arc reaches within the target and meets in the
@@ -388,6 +460,12 @@ fn last_zero(off: impl Fn(f64) -> Option<f64>, most: f64) -> Option<f64> {
 /// deviation stays within the tolerance up to 0.983 of the ideal length (both computed from the
 /// formula at `lean_of`).
 const LEAN_SHARE: f64 = 0.94;
+
+/// Longer spans tried beyond one that fits while a slightly longer one does not.
+const FURTHER: [f64; 3] = [1.1, 1.25, 1.6];
+
+/// Changes of the best ratio that are tried, coarse to fine.
+const FINER_RATIOS: [[f64; 2]; 3] = [[0.8, 1.25], [0.9, 1.12], [0.95, 1.06]];
 
 /// Ratios of tangent lengths tried for one biarc.
 const MOST_RATIOS: u8 = 6;

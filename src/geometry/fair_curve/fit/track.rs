@@ -102,6 +102,17 @@ impl<'curve> Track<'curve> {
     }
 
 
+    /// The length at a position: the inverse of [`Track::position_at`].
+    pub(super) fn length_at(&self, position: f64) -> f64 {
+        let after = self
+            .positions
+            .partition_point(|&here| here < position)
+            .clamp(1, self.positions.len() - 1);
+        let (low, high) = (self.positions[after - 1], self.positions[after]);
+        let share = ((position - low) / (high - low)).clamp(0.0, 1.0);
+        self.lengths[after - 1] + (self.lengths[after] - self.lengths[after - 1]) * share
+    }
+
     /// Greatest distance of the curve between two positions from each of the bows that run between
     /// them (the second value is 0 for a single bow); infinite when the curve runs backwards beside
     /// them. Gives up above `limit`, returning what it has found till then.
