@@ -19,6 +19,7 @@ pub mod error;
 pub mod intersect;
 pub mod line;
 pub mod number;
+pub mod offset;
 pub mod region;
 pub mod segment;
 pub mod tolerance;
