@@ -25,6 +25,7 @@ pub mod line;
 pub mod nearest;
 pub mod number;
 pub mod outline;
+pub mod offset;
 pub mod region;
 pub mod segment;
 pub mod tolerance;
