@@ -5,21 +5,26 @@ use super::fault::PartFault;
 use super::sources::Sources;
 use crate::design::error::DesignError;
 use crate::design::file;
+use crate::design::located::Amount;
 use crate::design::part::Corner;
 use crate::design::part::Edge;
 use crate::design::part::EdgeState;
 use crate::design::part::Round;
 use crate::design::source::Place;
 use crate::geometry::SourceId;
+use crate::geometry::fair_curve::BattenEnd;
+use crate::geometry::number;
 use crate::geometry::outline;
 use crate::geometry::outline::BothFixedBy;
 use crate::geometry::outline::BuiltOutline;
 use crate::geometry::outline::EdgeShape;
+use crate::geometry::outline::FairEdge;
 use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
 use crate::geometry::outline::OutlinePart;
 use crate::geometry::outline::Side;
 use crate::geometry::outline::Treatment;
+use crate::geometry::tolerance;
 
 /// An outline built, with its features.
 #[derive(Debug)]
@@ -70,7 +75,7 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
     let edge = match entry.edge() {
         Some(edge) => {
             let name = edge.value.name.as_ref().map(|name| name.value.clone()).unwrap_or_default();
-            shape(&edge.value.shape, edge.place, amounts).map(|shape| outline::Edge { name, shape })
+            shape(&edge.value.shape, amounts).map(|shape| outline::Edge { name, shape })
         }
         None => Some(outline::Edge::default()),
     };
@@ -119,15 +124,7 @@ fn treatment(
     })
 }
 
-fn shape(
-    written: &file::EdgeShape,
-    place: Place,
-    amounts: &mut Amounts<'_>,
-) -> Option<EdgeShape> {
-    let unbuilt = |what, amounts: &mut Amounts<'_>| {
-        amounts.fault(PartFault::NotBuilt { what }, place, "use arcs through points instead");
-        None
-    };
+fn shape(written: &file::EdgeShape, amounts: &mut Amounts<'_>) -> Option<EdgeShape> {
     Some(match written {
         file::EdgeShape::Straight => EdgeShape::Straight,
         file::EdgeShape::Full(radius) => EdgeShape::Radius(Side::Full, amounts.length(radius)?),
@@ -142,8 +139,25 @@ fn shape(
             file::BothFix::Through(point) => BothFixedBy::Through(amounts.point(point)?),
         }),
         file::EdgeShape::FullRound => EdgeShape::FullRound,
-        file::EdgeShape::Fair(_) => return unbuilt("a fair curve", amounts),
-        file::EdgeShape::Ellipse => return unbuilt("an elliptical quarter", amounts),
+        file::EdgeShape::Fair(fair) => EdgeShape::Fair(fair_edge(fair, amounts)?),
+        file::EdgeShape::Ellipse => EdgeShape::EllipticalQuarter,
+    })
+}
+
+fn fair_edge(fair: &file::Fair, amounts: &mut Amounts<'_>) -> Option<FairEdge> {
+    // every station is read before any is missed, so that all faults are told
+    let stations: Vec<_> = fair.stations.iter().map(|pair| amounts.point(pair)).collect();
+    let mut held = |direction: Option<&Amount>| match direction {
+        Some(angle) => Some(BattenEnd::Direction(number::unit(amounts.angle(angle)?))),
+        None => Some(BattenEnd::Natural),
+    };
+    let start = held(fair.start_direction.as_ref());
+    let end = held(fair.end_direction.as_ref());
+    Some(FairEdge {
+        stations: stations.into_iter().collect::<Option<_>>()?,
+        start: start?,
+        end: end?,
+        tolerance: tolerance::FITTED_CURVE,
     })
 }
 

@@ -3,6 +3,7 @@
 use super::directed;
 use super::directed::Directed;
 use super::entry::EdgeShape;
+use super::entry::FairEdge;
 use super::entry::Side;
 use super::error::OutlineFault;
 use crate::geometry::Arc;
@@ -10,6 +11,10 @@ use crate::geometry::Point;
 use crate::geometry::Segment;
 use crate::geometry::Turn;
 use crate::geometry::Vec2;
+use crate::geometry::fair_curve::EllipticalArc;
+use crate::geometry::fair_curve::FairCurve;
+use crate::geometry::fair_curve::FittedCurve;
+use crate::geometry::fair_curve::fit;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -24,21 +29,59 @@ pub(super) struct Ends<'a> {
     pub(super) sense: f64,
 }
 
+/// An edge as drawn: its segments, and the true curve that they follow, if they follow one.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Drawn {
+    pub(super) segments: Vec<Segment>,
+    pub(super) curve: Option<Box<FittedEdge>>,
+}
+
+/// A fair curve and the arcs that follow it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FittedEdge {
+    /// The true curve.
+    pub curve: FairCurve,
+    /// Its arcs, how far they are off, and where the curve is not fair.
+    pub fitted: FittedCurve,
+}
+
+impl From<Segment> for Drawn {
+    fn from(segment: Segment) -> Self {
+        Self {
+            segments: vec![segment],
+            curve: None,
+        }
+    }
+}
+
+impl Drawn {
+    fn fitted(curve: FairCurve, tolerance: f64) -> Result<Self, OutlineFault> {
+        let fitted = fit(&curve, tolerance)?;
+        let segments = fitted.segments.clone();
+        Ok(Self {
+            segments,
+            curve: Some(Box::new(FittedEdge { curve, fitted })),
+        })
+    }
+}
+
 /// The edge, for every shape that needs no neighbour; `None` for those that do.
 pub(super) fn independent(
     ends: &Ends<'_>,
     shape: &EdgeShape,
-) -> Result<Option<Segment>, OutlineFault> {
+) -> Result<Option<Drawn>, OutlineFault> {
     let segment = match shape {
         EdgeShape::Straight => straight(ends)?,
         EdgeShape::Radius(side, radius) => of_radius(ends, *side, *radius)?,
         EdgeShape::Bow(side, bow) => of_bow(ends, *side, *bow)?,
         EdgeShape::Through(point) => through(ends, *point)?,
-        EdgeShape::TangentToPrevious | EdgeShape::TangentToBoth(_) | EdgeShape::FullRound => {
-            return Ok(None);
-        }
+        EdgeShape::Fair(fair) => return batten(ends, fair).map(Some),
+        EdgeShape::TangentToPrevious
+        | EdgeShape::TangentToBoth(_)
+        | EdgeShape::FullRound
+        | EdgeShape::EllipticalQuarter => return Ok(None),
     };
-    Ok(Some(segment))
+    Ok(Some(segment.into()))
 }
 
 /// The straight edge tangent to both ends.
@@ -195,6 +238,40 @@ pub(super) fn continuing(ends: &Ends<'_>, direction: Vec2) -> Result<Segment, Ou
     Ok(arc(centre, run, signed))
 }
 
+/// The batten from corner to corner.
+fn batten(ends: &Ends<'_>, fair: &FairEdge) -> Result<Drawn, OutlineFault> {
+    ends.check_corners()?;
+    let mut points = vec![ends.from.centre];
+    points.extend(&fair.stations);
+    points.push(ends.to.centre);
+    Drawn::fitted(
+        FairCurve::through(&points, fair.start, fair.end)?,
+        fair.tolerance,
+    )
+}
+
+/// The quarter ellipse that leaves in direction `arriving`, where the edge before arrives, and ends
+/// in direction `leaving`, where the edge after leaves.
+pub(super) fn quarter(
+    ends: &Ends<'_>,
+    arriving: Vec2,
+    leaving: Vec2,
+) -> Result<Drawn, OutlineFault> {
+    ends.check_corners()?;
+    let (start, end) = (ends.from.centre, ends.to.centre);
+    let cross = arriving.cross(leaving);
+    if cross.abs() <= tolerance::SAME_DIRECTION {
+        return Err(OutlineFault::NoQuarter);
+    }
+    let ahead = (end - start).cross(leaving) / cross;
+    let corner = start + arriving * ahead;
+    if !(ahead > 0.0 && leaving.dot(end - corner) > 0.0) {
+        return Err(OutlineFault::NoQuarter);
+    }
+    let quarter = EllipticalArc::quarter(start, corner, end)?;
+    Drawn::fitted(quarter.into(), tolerance::FITTED_CURVE)
+}
+
 fn arc(centre: Point, run: directed::Run, sign: f64) -> Segment {
     Arc::from_centre(run.start, run.end, centre, Turn::of_sign(sign)).into()
 }
@@ -230,6 +307,16 @@ fn root(f: impl Fn(f64) -> f64, at_zero: f64, most: f64, at_most: f64) -> f64 {
 }
 
 impl Ends<'_> {
+    /// Refuses ends that are rounds.
+    fn check_corners(&self) -> Result<(), OutlineFault> {
+        for (end, name) in [(self.from, self.from_name), (self.to, self.to_name)] {
+            if end.radius != 0.0 {
+                return Err(OutlineFault::CurveNeedsCorner(name.to_owned()));
+            }
+        }
+        Ok(())
+    }
+
     fn no_length(&self) -> OutlineFault {
         OutlineFault::ZeroLengthEdge {
             from: self.from_name.to_owned(),

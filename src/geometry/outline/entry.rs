@@ -1,6 +1,7 @@
 //! What the builder is given: the words of a design file, typed.
 
 use crate::geometry::Point;
+use crate::geometry::fair_curve::BattenEnd;
 
 /// A corner or a round, and the edge that leaves it.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,6 +95,23 @@ pub enum EdgeShape {
     /// A full-round end: the arc tangent to both straight neighbours and to the straight line between
     /// the two corners.
     FullRound,
+    /// A batten from corner to corner through stations between them, followed by tangent arcs.
+    Fair(FairEdge),
+    /// A quarter of an ellipse from corner to corner, tangent to the edge before and the edge after.
+    EllipticalQuarter,
+}
+
+/// A fair curve between two corners.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FairEdge {
+    /// The points it runs through between the corners, in order; there may be none.
+    pub stations: Vec<Point>,
+    /// How the batten is held at the corner it leaves.
+    pub start: BattenEnd,
+    /// How it is held at the corner it runs to.
+    pub end: BattenEnd,
+    /// Greatest distance of the arcs from the batten, in millimetres.
+    pub tolerance: f64,
 }
 
 /// What fixes an arc tangent to both its neighbours.

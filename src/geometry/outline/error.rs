@@ -2,6 +2,7 @@
 
 use crate::geometry::GeometryError;
 use crate::geometry::Point;
+use crate::geometry::fair_curve::FairCurveError;
 
 /// A fault of an outline: which entry, which part of it, and what is wrong.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -141,6 +142,17 @@ pub enum OutlineFault {
         /// Where.
         at: Point,
     },
+    /// A fair curve or an elliptical quarter that meets a round.
+    #[error("`{0}` is a round: a fair curve or an elliptical quarter runs from corner to corner")]
+    CurveNeedsCorner(String),
+    /// The edges beside an elliptical quarter do not point at a common corner.
+    #[error(
+        "the edges before and after do not run towards a common corner that a quarter of an ellipse could round"
+    )]
+    NoQuarter,
+    /// The batten cannot be drawn, or not followed by arcs.
+    #[error("{0}")]
+    Curve(#[from] FairCurveError),
     /// The edges at a corner run on into each other, so there is nothing to round.
     #[error("the edges at `{0}` run on tangent: there is no corner to work on")]
     NoCorner(String),

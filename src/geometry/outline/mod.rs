@@ -13,9 +13,8 @@
 //!
 //! # Stages
 //!
-//! 1. [`edge`]: each edge between its two ends, by directed circles ([`directed`]); then those that
-//!    take their direction from a neighbour.
-//! 2. [`tangent_to_both`]: arcs that cut their neighbours short.
+//! 1. [`edge`]: each edge between its two ends, by directed circles ([`directed`]).
+//! 2. [`neighbours`]: arcs that cut their neighbours short, then those that carry on from one.
 //! 3. rounds: the arc from where one edge arrives to where the next leaves.
 //! 4. [`treatment`]: fillets and chamfers, last, between whatever meets.
 //! 5. the contour is closed, turned anticlockwise, and refused if it crosses itself.
@@ -43,23 +42,27 @@
 //! ```
 
 mod build;
+mod built;
 mod directed;
 mod edge;
 mod entry;
 mod error;
+mod neighbours;
 mod tangent_to_both;
 mod treatment;
 
-pub use build::BuiltCorner;
-pub use build::BuiltEdge;
-pub use build::BuiltOutline;
-pub use build::BuiltRound;
 pub use build::build;
 pub use build::build_with_sources;
+pub use built::BuiltCorner;
+pub use built::BuiltEdge;
+pub use built::BuiltOutline;
+pub use built::BuiltRound;
+pub use edge::FittedEdge;
 pub use entry::BothFixedBy;
 pub use entry::Edge;
 pub use entry::EdgeShape;
 pub use entry::Entry;
+pub use entry::FairEdge;
 pub use entry::Place;
 pub use entry::Side;
 pub use entry::Treatment;

@@ -34,7 +34,7 @@ struct Corner {
 /// stretch of an edge is checked afterwards, so that the order of the corners does not matter.
 pub(super) fn work_corners(
     entries: &[Entry],
-    edges: &[Vec<Segment>],
+    edges: &[&[Segment]],
 ) -> Result<Worked, OutlineError> {
     let count = entries.len();
     let mut corners: Vec<Option<Corner>> = Vec::with_capacity(count);
@@ -50,7 +50,7 @@ pub(super) fn work_corners(
     for index in 0..count {
         let next = (index + 1) % count;
         let names = (entries[index].name.as_str(), entries[next].name.as_str());
-        let edge = trim(&edges[index], corners[index], corners[next], names)
+        let edge = trim(edges[index], corners[index], corners[next], names)
             .map_err(|fault| at_place(next, fault))?;
         trimmed.push(edge);
     }
