@@ -23,3 +23,8 @@ pub const LARGEST_COORDINATE: f64 = 1e6;
 /// Largest distance between an arc and the cubic curves that stand for it where a format has no arc,
 /// in millimetres.
 pub const DRAWN_CURVE: f64 = 1e-3;
+
+/// A dimension this much past its limit is on it, in millimetres: sums of decimals are not exact, and
+/// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
+/// given.
+pub const SAME_DIMENSION: f64 = 1e-6;
