@@ -63,7 +63,7 @@ impl Severity {
 #[derive(Clone, Debug, PartialEq)]
 pub struct DesignError {
     /// What is wrong, with numbers.
-    pub kind: DesignErrorKind,
+    pub kind: Box<DesignErrorKind>,
     /// How much it weighs.
     pub severity: Severity,
     /// Where it stands.
@@ -78,7 +78,7 @@ impl DesignError {
     /// An error at a place.
     pub fn new(kind: impl Into<DesignErrorKind>, place: Place) -> Self {
         Self {
-            kind: kind.into(),
+            kind: Box::new(kind.into()),
             severity: Severity::Error,
             place,
             also: Vec::new(),
@@ -154,7 +154,7 @@ impl fmt::Display for DesignError {
 
 impl std::error::Error for DesignError {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        Some(&self.kind)
+        Some(&*self.kind)
     }
 }
 

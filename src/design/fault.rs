@@ -385,14 +385,6 @@ pub enum DimensionFault {
         /// Their names in order, the first again at the end.
         ring: String,
     },
-    /// A chain of dependence longer than any design has.
-    #[error("`{name}` depends on a chain of more than {limit} dimensions")]
-    ChainTooLong {
-        /// The dimension at its head.
-        name: String,
-        /// The most.
-        limit: usize,
-    },
     /// A dimension with neither value nor readings.
     #[error("`{name}` has no value")]
     NoValue {
@@ -477,7 +469,6 @@ pub enum DimensionFault {
 
 named!(DimensionFault:
     Cycle => "cycle",
-    ChainTooLong => "chain-too-long",
     NoValue => "no-value",
     NothingPermitted => "nothing-permitted",
     Negative => "negative",

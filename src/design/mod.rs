@@ -4,15 +4,25 @@
 //! keep the place of every value; [`Dimensions`] are its named dimensions evaluated, and evaluate any
 //! other amount of the file.
 
+pub mod dimensions;
 pub mod error;
 pub mod expression;
 pub mod fault;
 pub mod file;
+pub mod fingerprint;
 pub mod limits;
 pub mod located;
+mod names;
 pub mod part;
+mod read;
+pub mod resolve;
+pub mod schema;
 pub mod source;
 
+pub use dimensions::Dimension;
+pub use dimensions::Dimensions;
+pub use dimensions::Override;
+pub use dimensions::Unresolved;
 pub use error::DesignError;
 pub use error::DesignErrorKind;
 pub use error::Severity;

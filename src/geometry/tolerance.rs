@@ -86,3 +86,7 @@ pub const OFFSET_FLAT_ARC: f64 = 1e-8;
 /// Offsets: arcs of larger radius are refused, in millimetres (10 km): their centre is not known to
 /// the accuracy promised.
 pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
+/// A dimension this much past its limit is on it, in millimetres: sums of decimals are not exact, and
+/// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
+/// given.
+pub const SAME_DIMENSION: f64 = 1e-6;
