@@ -9,6 +9,7 @@ pub mod error;
 pub mod font;
 pub mod pdf;
 pub mod svg;
+pub mod svg_read;
 pub mod text;
 
 pub use contents::Contents;
