@@ -84,6 +84,17 @@ pub enum FormatError {
         /// Smallest side in millimetres.
         least: f64,
     },
+    /// A table with more columns than can stand side by side.
+    #[error(
+        "a table of {columns} columns does not fit on lines of {width:.0} mm: use larger paper, or \
+         paper that lies"
+    )]
+    TooManyColumns {
+        /// How many columns.
+        columns: usize,
+        /// Width between the margins in millimetres.
+        width: f64,
+    },
     /// The letters used could not be taken out of the font.
     #[error(
         "the letters could not be put into the file: {reason}; write the drawing without words"

@@ -8,6 +8,7 @@ pub mod dxf;
 pub mod error;
 pub mod font;
 pub mod pdf;
+pub mod png;
 pub mod svg;
 pub mod svg_read;
 pub mod text;
