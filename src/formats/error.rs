@@ -124,7 +124,7 @@ pub enum FormatError {
         limit: usize,
     },
     /// Text that does not follow the format.
-    #[error("line {line} of the {format} file: {problem}; write the file again")]
+    #[error("the {format} file cannot be read: {problem}{}; write it again", place(*line))]
     Malformed {
         /// The format.
         format: &'static str,
@@ -149,4 +149,11 @@ pub enum FormatError {
         /// What is there.
         found: f64,
     },
+}
+
+fn place(line: usize) -> String {
+    match line {
+        0 => String::new(),
+        line => format!(" (line {line})"),
+    }
 }

@@ -10,6 +10,7 @@ pub mod font;
 pub mod pdf;
 pub mod png;
 pub mod svg;
+pub mod svg_read;
 pub mod text;
 
 pub use contents::Contents;
