@@ -4,11 +4,13 @@ use super::limits;
 use super::source::Place;
 use super::source::Source;
 use crate::geometry::GeometryError;
+use crate::geometry::outline::OutlineFault;
 use std::fmt;
 
 pub use super::fault::DimensionFault;
 pub use super::fault::ExpressionFault;
 pub use super::fault::FileFault;
+pub use super::resolve::PartFault;
 
 /// What is wrong, by the stage that found it.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -23,6 +25,12 @@ pub enum DesignErrorKind {
     /// The dimensions do not agree.
     #[error(transparent)]
     Dimension(#[from] DimensionFault),
+    /// An outline cannot be built.
+    #[error(transparent)]
+    Outline(#[from] OutlineFault),
+    /// A part cannot be put together.
+    #[error(transparent)]
+    Part(#[from] PartFault),
     /// A construction has no answer.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -35,6 +43,8 @@ impl DesignErrorKind {
             Self::File(fault) => fault.name(),
             Self::Expression(fault) => fault.name(),
             Self::Dimension(fault) => fault.name(),
+            Self::Outline(fault) => fault.name(),
+            Self::Part(fault) => fault.name(),
             Self::Geometry(_) => "geometry",
         }
     }

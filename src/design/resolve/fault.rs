@@ -56,7 +56,9 @@ pub enum PartFault {
         width: f64,
     },
     /// Corner radii larger than the rectangle.
-    #[error("a corner radius of {radius:.4} mm does not fit in `{opening}`: the largest that fits is {largest:.4} mm")]
+    #[error(
+        "a corner radius of {radius:.4} mm does not fit in `{opening}`: the largest that fits is {largest:.4} mm"
+    )]
     RadiusTooLarge {
         /// The opening.
         opening: String,

@@ -46,11 +46,23 @@ pub(super) fn scribe(
             let (edge, inset) = (edge?, inset?);
             let paths = parallel(edge, inset, region, material);
             if paths.is_empty() {
-                let fault = PartFault::ScribeOutside { edge: edge.name.clone(), inset };
-                amounts.fault(fault, line.inset.place, "use an inset that stays on the part");
+                let fault = PartFault::ScribeOutside {
+                    edge: edge.name.clone(),
+                    inset,
+                };
+                amounts.fault(
+                    fault,
+                    line.inset.place,
+                    "use an inset that stays on the part",
+                );
                 return None;
             }
-            Some(Scribe { name, along: Some((edge.name.clone(), inset)), paths, place })
+            Some(Scribe {
+                name,
+                along: Some((edge.name.clone(), inset)),
+                paths,
+                place,
+            })
         }
         file::ScribeLine::Between(line) => {
             let (from, to) = (amounts.point(&line.from), amounts.point(&line.to));
@@ -70,7 +82,12 @@ pub(super) fn scribe(
                 );
                 return None;
             }
-            Some(Scribe { name, along: None, paths, place })
+            Some(Scribe {
+                name,
+                along: None,
+                paths,
+                place,
+            })
         }
     }
 }
@@ -85,15 +102,25 @@ pub(super) fn marks(
     let several = mark.places.len() > 1;
     let mut marks = Vec::new();
     for (index, pair) in mark.places.iter().enumerate() {
-        let Some(at) = amounts.point(pair) else { continue };
+        let Some(at) = amounts.point(pair) else {
+            continue;
+        };
         let own = &mark.name.value;
-        let name = if several { format!("{own} {}", index + 1) } else { own.clone() };
+        let name = if several {
+            format!("{own} {}", index + 1)
+        } else {
+            own.clone()
+        };
         if validate::contour_contains(region.outer(), at) == validate::Place::Outside {
             let fault = PartFault::MarkOutside { name, at };
             amounts.fault(fault, pair.place, "move it onto the part");
             continue;
         }
-        marks.push(Mark { name, at, place: pair.place });
+        marks.push(Mark {
+            name,
+            at,
+            place: pair.place,
+        });
     }
     marks
 }
@@ -114,20 +141,29 @@ fn parallel(edge: &Edge, inset: f64, region: &Region, material: Material) -> Vec
         extended_parallel(segment, inward, before, after)
     };
     let chain: Option<Vec<Segment>> = edge.sharp.iter().enumerate().map(parallel_of).collect();
-    let Some(chain) = chain else { return Vec::new() };
+    let Some(chain) = chain else {
+        return Vec::new();
+    };
     let stretches = stretches(&chain, region);
     // from the middle of the edge outwards both ways; a segment run on at one end only has its own
     // middle elsewhere, but still on the part if the parallel is
-    let Some((segment, middle)) = middle(&edge.sharp, &chain) else { return Vec::new() };
+    let Some((segment, middle)) = middle(&edge.sharp, &chain) else {
+        return Vec::new();
+    };
     let holds = |stretch: &Stretch| {
         stretch.segment == segment && (stretch.from..=stretch.to).contains(&middle)
     };
-    let Some(start) = stretches.iter().position(holds) else { return Vec::new() };
+    let Some(start) = stretches.iter().position(holds) else {
+        return Vec::new();
+    };
     let outside = |stretch: &Stretch| stretch.lies == Lies::Outside;
     if outside(&stretches[start]) {
         return Vec::new();
     }
-    let first = stretches[..start].iter().rposition(outside).map_or(0, |index| index + 1);
+    let first = stretches[..start]
+        .iter()
+        .rposition(outside)
+        .map_or(0, |index| index + 1);
     let end = stretches[start..].iter().position(outside);
     let end = end.map_or(stretches.len(), |index| start + index);
     paths(&chain, &stretches[first..end])
@@ -147,18 +183,16 @@ fn middle(edge: &[Segment], chain: &[Segment]) -> Option<(usize, f64)> {
 
 /// The parallel at `inward` to the left, run on at its start and end by lengths in millimetres (an
 /// arc by less than half a turn from its middle).
-fn extended_parallel(
-    segment: &Segment,
-    inward: f64,
-    before: f64,
-    after: f64,
-) -> Option<Segment> {
+fn extended_parallel(segment: &Segment, inward: f64, before: f64, after: f64) -> Option<Segment> {
     match segment {
         Segment::Line(line) => {
             let direction = line.direction();
             let aside = number::left_normal(direction) * inward;
             let (start, end) = (line.start + aside, line.end + aside);
-            Some(Segment::line(start - direction * before, end + direction * after))
+            Some(Segment::line(
+                start - direction * before,
+                end + direction * after,
+            ))
         }
         Segment::Arc(arc) => {
             // to the left of an anticlockwise arc is its centre
@@ -200,8 +234,10 @@ struct Stretch {
 fn stretches(chain: &[Segment], region: &Region) -> Vec<Stretch> {
     let mut stretches = Vec::new();
     for (index, segment) in chain.iter().enumerate() {
-        let mut cuts: Vec<f64> =
-            region.contours().flat_map(|contour| fractions(segment, contour)).collect();
+        let mut cuts: Vec<f64> = region
+            .contours()
+            .flat_map(|contour| fractions(segment, contour))
+            .collect();
         cuts.extend([0.0, 1.0]);
         cuts.sort_by(f64::total_cmp);
         for pair in cuts.windows(2) {
@@ -217,7 +253,12 @@ fn stretches(chain: &[Segment], region: &Region) -> Vec<Stretch> {
                     _ => Lies::Outside,
                 },
             };
-            stretches.push(Stretch { segment: index, from, to, lies });
+            stretches.push(Stretch {
+                segment: index,
+                from,
+                to,
+                lies,
+            });
         }
     }
     stretches
@@ -253,7 +294,9 @@ fn paths(chain: &[Segment], stretches: &[Stretch]) -> Vec<Path> {
         let segment = chain[stretch.segment].part(stretch.from, stretch.to);
         Piece::new(segment, SourceId::UNTRACED)
     };
-    runs.iter().filter_map(|run| Path::new(run.iter().map(piece).collect()).ok()).collect()
+    runs.iter()
+        .filter_map(|run| Path::new(run.iter().map(piece).collect()).ok())
+        .collect()
 }
 
 /// Adds a stretch to a run; one that carries on in the same segment makes the last one longer.

@@ -53,9 +53,17 @@ pub(super) fn outline(
             file::Entry::Corner(_) => "corner",
             file::Entry::Round(_) => "round",
         };
-        sources.add(format!("the {what} `{}`", entry.name().value), entry.place());
-        let edge_place = entry.edge().map_or_else(|| entry.place(), |edge| edge.place);
-        sources.add(format!("the edge `{}`", edge_name(entries, index)), edge_place);
+        sources.add(
+            format!("the {what} `{}`", entry.name().value),
+            entry.place(),
+        );
+        let edge_place = entry
+            .edge()
+            .map_or_else(|| entry.place(), |edge| edge.place);
+        sources.add(
+            format!("the edge `{}`", edge_name(entries, index)),
+            edge_place,
+        );
     }
     match outline::build_with_sources(&typed, first_source) {
         Ok(built) => {
@@ -74,7 +82,12 @@ pub(super) fn outline(
 fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entry> {
     let edge = match entry.edge() {
         Some(edge) => {
-            let name = edge.value.name.as_ref().map(|name| name.value.clone()).unwrap_or_default();
+            let name = edge
+                .value
+                .name
+                .as_ref()
+                .map(|name| name.value.clone())
+                .unwrap_or_default();
             shape(&edge.value.shape, amounts).map(|shape| outline::Edge { name, shape })
         }
         None => Some(outline::Edge::default()),
@@ -85,7 +98,10 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
             let corner = &corner.value;
             let treatment = treatment(&corner.treatment, entry.place(), amounts);
             let at = amounts.point(&corner.at);
-            outline::Place::Corner { at: at?, treatment: treatment? }
+            outline::Place::Corner {
+                at: at?,
+                treatment: treatment?,
+            }
         }
         file::Entry::Round(round) => {
             let round = &round.value;
@@ -94,10 +110,18 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
                 file::RoundSide::Full => Side::Full,
                 file::RoundSide::Hollow => Side::Hollow,
             };
-            outline::Place::Round { about: about?, radius: radius?, side }
+            outline::Place::Round {
+                about: about?,
+                radius: radius?,
+                side,
+            }
         }
     };
-    Some(outline::Entry { name, place, edge: edge? })
+    Some(outline::Entry {
+        name,
+        place,
+        edge: edge?,
+    })
 }
 
 fn treatment(
@@ -117,8 +141,14 @@ fn treatment(
             Treatment::Chamfer(before, after)
         }
         file::CornerTreatment::Relief(_) => {
-            let fault = PartFault::NotBuilt { what: "a relief for a round cutter" };
-            amounts.fault(fault, place, "leave the corner sharp, or fillet it with the cutter's radius");
+            let fault = PartFault::NotBuilt {
+                what: "a relief for a round cutter",
+            };
+            amounts.fault(
+                fault,
+                place,
+                "leave the corner sharp, or fillet it with the cutter's radius",
+            );
             return None;
         }
     })
@@ -146,7 +176,11 @@ fn shape(written: &file::EdgeShape, amounts: &mut Amounts<'_>) -> Option<EdgeSha
 
 fn fair_edge(fair: &file::Fair, amounts: &mut Amounts<'_>) -> Option<FairEdge> {
     // every station is read before any is missed, so that all faults are told
-    let stations: Vec<_> = fair.stations.iter().map(|pair| amounts.point(pair)).collect();
+    let stations: Vec<_> = fair
+        .stations
+        .iter()
+        .map(|pair| amounts.point(pair))
+        .collect();
     let mut held = |direction: Option<&Amount>| match direction {
         Some(angle) => Some(BattenEnd::Direction(number::unit(amounts.angle(angle)?))),
         None => Some(BattenEnd::Natural),
@@ -162,7 +196,9 @@ fn fair_edge(fair: &file::Fair, amounts: &mut Amounts<'_>) -> Option<FairEdge> {
 }
 
 fn state(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<EdgeState> {
-    let Some(edge) = entry.edge() else { return Some(EdgeState::Cut) };
+    let Some(edge) = entry.edge() else {
+        return Some(EdgeState::Cut);
+    };
     Some(match &edge.value.state {
         file::EdgeState::Cut => EdgeState::Cut,
         file::EdgeState::PlateEdge => EdgeState::PlateEdge,
@@ -173,7 +209,11 @@ fn state(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<EdgeState> {
                 let name = edge.value.name.as_ref().map(|name| name.value.clone());
                 let edge = name.unwrap_or_else(|| entry.name().value.clone());
                 let fault = PartFault::StripNotPositive { edge, width };
-                amounts.fault(fault, strip.place, "give the strip a width, or cut the edge");
+                amounts.fault(
+                    fault,
+                    strip.place,
+                    "give the strip a width, or cut the edge",
+                );
                 return None;
             }
             EdgeState::LeaveOn(width)
@@ -211,11 +251,18 @@ fn features(
             state,
             sharp: edge.sharp.clone(),
             finished: edge.finished.clone(),
-            place: entry.edge().map_or_else(|| entry.place(), |edge| edge.place),
+            place: entry
+                .edge()
+                .map_or_else(|| entry.place(), |edge| edge.place),
         });
         source += 2;
     }
-    Outline { corners: corners.collect(), rounds: rounds.collect(), edges, built }
+    Outline {
+        corners: corners.collect(),
+        rounds: rounds.collect(),
+        edges,
+        built,
+    }
 }
 
 /// The name of the edge that leaves an entry, made from its ends when the file gives none.
@@ -233,10 +280,16 @@ fn edge_name(entries: &[file::Entry], index: usize) -> String {
 
 /// Gives a fault of the builder its place in the file and a way out.
 fn place_error(entries: &[file::Entry], place: Place, error: OutlineError) -> DesignError {
-    let found = entries.get(error.entry).map_or(place, |entry| match error.part {
-        OutlinePart::Place => treatment_place(entry, &error.fault).unwrap_or_else(|| entry.place()),
-        OutlinePart::Edge => entry.edge().map_or_else(|| entry.place(), |edge| edge.place),
-    });
+    let found = entries
+        .get(error.entry)
+        .map_or(place, |entry| match error.part {
+            OutlinePart::Place => {
+                treatment_place(entry, &error.fault).unwrap_or_else(|| entry.place())
+            }
+            OutlinePart::Edge => entry
+                .edge()
+                .map_or_else(|| entry.place(), |edge| edge.place),
+        });
     let help = help(&error.fault);
     DesignError::new(error.fault, found).with_help(help)
 }
@@ -264,7 +317,9 @@ fn treatment_place(entry: &file::Entry, fault: &OutlineFault) -> Option<Place> {
 fn help(fault: &OutlineFault) -> String {
     match fault {
         OutlineFault::TooFewEntries(_) => "add corners or rounds to the outline".into(),
-        OutlineFault::NotPositive { .. } => "give a size above 0; leave the key out for none".into(),
+        OutlineFault::NotPositive { .. } => {
+            "give a size above 0; leave the key out for none".into()
+        }
         OutlineFault::NoStraightTangent { .. } => {
             "move them apart, or make the round smaller".into()
         }

@@ -201,3 +201,34 @@ pub enum OutlineFault {
     #[error("{0}")]
     Geometry(#[from] GeometryError),
 }
+
+impl OutlineFault {
+    /// A short name for programs and look-ups: lower case, words joined by hyphens.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::TooFewEntries(..) => "too-few-entries",
+            Self::NotPositive { .. } => "size-not-positive",
+            Self::NoStraightTangent { .. } => "no-straight-tangent",
+            Self::ZeroLengthEdge { .. } => "zero-length-edge",
+            Self::RadiusTooSmall { .. } => "radius-too-small",
+            Self::BowTooLarge { .. } => "bow-too-large",
+            Self::PointOutOfReach { .. } => "point-out-of-reach",
+            Self::LeavesRound(..) => "leaves-round",
+            Self::NoDirection => "no-direction",
+            Self::NoTangentArc { .. } => "no-tangent-arc",
+            Self::NeedsSharpCorner(..) => "needs-sharp-corner",
+            Self::NeighbourNotStraight(..) => "neighbour-not-straight",
+            Self::ParallelNeighbours { .. } => "parallel-neighbours",
+            Self::NoArcBetween => "no-arc-between",
+            Self::TouchesBeyond { .. } => "touches-beyond",
+            Self::CurveNeedsCorner(..) => "curve-needs-corner",
+            Self::NoQuarter => "no-quarter",
+            Self::Curve(..) => "unfair-curve",
+            Self::NoCorner(..) => "no-corner",
+            Self::TreatmentTooLarge { .. } => "treatment-too-large",
+            Self::TreatmentsOverlap { .. } => "treatments-overlap",
+            Self::CrossesItself { .. } => "outline-crosses-itself",
+            Self::Geometry(..) => "geometry",
+        }
+    }
+}
