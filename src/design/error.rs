@@ -217,6 +217,13 @@ impl Sink {
     pub fn into_errors(self) -> Vec<DesignError> {
         let mut errors = self.errors;
         errors.sort_by_key(|error| error.place);
+        if self.dropped > 0 {
+            let place = errors.last().map_or(Place::default(), |last| last.place);
+            let fault = FileFault::MoreErrors {
+                count: self.dropped,
+            };
+            errors.push(DesignError::new(fault, place).with_help("mend these first"));
+        }
         errors
     }
 }

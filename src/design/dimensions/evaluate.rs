@@ -33,6 +33,7 @@ use crate::design::read::keys::suggestion;
 use crate::design::source::Place;
 use crate::geometry::LengthUnit;
 use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 /// The dimensions of a file, or all that is wrong with them.
 pub(super) fn dimensions(
@@ -46,10 +47,14 @@ pub(super) fn dimensions(
         .enumerate()
         .map(|(at, draft)| (draft.name.value.clone(), at))
         .collect();
-    let made_of: Vec<Vec<usize>> = drafts
-        .iter()
-        .map(|draft| dependencies(draft, &index, &mut sink))
-        .collect();
+    let mut made_of: Vec<Vec<usize>> = Vec::with_capacity(drafts.len());
+    let mut faulty = BTreeSet::new();
+    for (at, draft) in drafts.iter().enumerate() {
+        made_of.push(dependencies(draft, &index, &mut sink).unwrap_or_else(|| {
+            faulty.insert(at);
+            Vec::new()
+        }));
+    }
     let order = order(&made_of);
     for ring in &order.rings {
         sink.push(ring_error(ring, &drafts));
@@ -60,7 +65,7 @@ pub(super) fn dimensions(
         index: &index,
         done: drafts.iter().map(|_| None).collect(),
     };
-    for &at in &order.sequence {
+    for &at in order.sequence.iter().filter(|at| !faulty.contains(at)) {
         let parts = made_of.get(at).map_or(&[][..], Vec::as_slice);
         let value = sink.take(run.evaluate(at, parts)).flatten();
         if let Some(slot) = run.done.get_mut(at) {
@@ -106,14 +111,20 @@ fn drafts<'a>(file: &'a DesignFile, overrides: &'a [Override], sink: &mut Sink) 
 }
 
 /// The indices of the dimensions that a dimension is made of, each once. For an exact override these
-/// are those of the file's own value, which says of what kind it is.
-fn dependencies(draft: &Draft<'_>, index: &BTreeMap<String, usize>, sink: &mut Sink) -> Vec<usize> {
+/// are those of the file's own value, which says of what kind it is. `None` if there is no such name,
+/// which is in the sink.
+fn dependencies(
+    draft: &Draft<'_>,
+    index: &BTreeMap<String, usize>,
+    sink: &mut Sink,
+) -> Option<Vec<usize>> {
     let term = match (draft.from(), &draft.own) {
         (Origination::Text(term, _), _) | (Origination::Exact(_), Origination::Text(term, _)) => {
             term
         }
-        _ => return Vec::new(),
+        _ => return Some(Vec::new()),
     };
+    let mut known_all = true;
     let mut names = Vec::new();
     term.collect_names(&mut names);
     let mut parts = Vec::new();
@@ -124,10 +135,11 @@ fn dependencies(draft: &Draft<'_>, index: &BTreeMap<String, usize>, sink: &mut S
             None => {
                 let known: Vec<&str> = index.keys().map(String::as_str).collect();
                 sink.push(draft.error(unknown_name(name, range, &known)));
+                known_all = false;
             }
         }
     }
-    parts
+    known_all.then_some(parts)
 }
 
 fn ring_error(ring: &[usize], drafts: &[Draft<'_>]) -> DesignError {

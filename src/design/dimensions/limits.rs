@@ -36,8 +36,7 @@ pub(super) fn complete(
         match dimensions.length(amount) {
             Ok(spread) if spread < 0.0 => {
                 let fault = DimensionFault::Negative {
-                    name: "the file".to_owned(),
-                    what: "workmanship",
+                    what: "`workmanship`".to_owned(),
                     value: format!("{spread} mm"),
                 };
                 sink.push(DesignError::new(fault, amount.place).with_help("take its sign away"));
@@ -144,8 +143,7 @@ impl Reading<'_> {
             return Some(value);
         }
         let fault = DimensionFault::Negative {
-            name: self.dimension.name.clone(),
-            what,
+            what: format!("`{what}` of `{}`", self.dimension.name),
             value: self.dimension.shown(value),
         };
         let place = amount.map_or(self.dimension.place, |amount| amount.place);

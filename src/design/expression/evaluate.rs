@@ -85,7 +85,8 @@ impl Evaluation<'_> {
             return Ok(quantity);
         }
         let expression = self.written(term);
-        Err(Self::fault(term, ExpressionFault::Overflow { expression }))
+        Err(Self::fault(term, ExpressionFault::Overflow { expression })
+            .with_help("look for a power or a factor too many"))
     }
 
     fn term(&self, term: &Term) -> Result<Quantity, ExpressionError> {
@@ -136,8 +137,14 @@ impl Evaluation<'_> {
             right: right.kind,
             operation,
         };
-        Err(Self::fault(term, fault)
-            .with_help("make both of one kind; sqrt of an area is a length"))
+        let help = if left.kind == Kind::AREA || right.kind == Kind::AREA {
+            "divide the area by a length, or take its sqrt"
+        } else if left.kind == Kind::NUMBER || right.kind == Kind::NUMBER {
+            "multiply the pure number by a length such as `1 mm`"
+        } else {
+            "make both of one kind"
+        };
+        Err(Self::fault(term, fault).with_help(help))
     }
 
     fn sum(&self, whole: &Term, terms: &[(Sign, Term)]) -> Result<Quantity, ExpressionError> {
@@ -180,7 +187,9 @@ impl Evaluation<'_> {
             if *stroke == Stroke::Below && next.value == 0.0 {
                 let divisor = self.written(factor);
                 let fault = ExpressionFault::DivisionByZero { divisor };
-                return Err(Self::fault(factor, fault));
+                return Err(
+                    Self::fault(factor, fault).with_help("divide by something that is not 0")
+                );
             }
             let kind = self.product_kind(factor, left.kind, (*stroke, next.kind))?;
             let value = match stroke {

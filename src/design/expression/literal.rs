@@ -208,12 +208,14 @@ impl Parser<'_> {
             .and_then(|whole| Fraction::new(1, whole));
         match inverse {
             Some(inverse) => self.kept(numerator.times(inverse), self.range(at).start),
-            None if denominator == Fraction::whole(0) => Err(self.error(
-                ExpressionFault::DivisionByZero {
-                    divisor: divisor.to_owned(),
-                },
-                self.range(at + 2),
-            )),
+            None if denominator == Fraction::whole(0) => Err(self
+                .error(
+                    ExpressionFault::DivisionByZero {
+                        divisor: divisor.to_owned(),
+                    },
+                    self.range(at + 2),
+                )
+                .with_help("divide by something that is not 0")),
             None => self.kept(None, self.range(at).start),
         }
     }

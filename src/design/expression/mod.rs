@@ -46,6 +46,9 @@ use std::ops::Range;
 /// Name by which [`Expression`] asks our reader for the place of its text.
 pub(super) const EXPRESSION: &str = "$expression";
 
+/// What is expected where a size is wanted, for messages.
+pub(super) const SIZE: &str = "a number, a length or an expression";
+
 /// What a size in a design file may be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Expression {
@@ -128,7 +131,7 @@ impl<'de> Visitor<'de> for ExpressionVisitor {
     type Value = Expression;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str("a number, or a string with a unit or an expression")
+        formatter.write_str(SIZE)
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut access: A) -> Result<Expression, A::Error> {
@@ -155,7 +158,7 @@ impl Visitor<'_> for WrittenVisitor {
     type Value = Written;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str("a number, or a string with a unit or an expression")
+        formatter.write_str(SIZE)
     }
 
     fn visit_f64<E>(self, value: f64) -> Result<Written, E> {

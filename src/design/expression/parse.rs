@@ -281,6 +281,7 @@ impl Parser<'_> {
             _ => self.range(0),
         };
         self.error(fault, range)
+            .with_help("write one, or take the sign before it out")
     }
 
     fn close(&mut self, opened: usize) -> Result<(), ExpressionError> {
@@ -372,7 +373,14 @@ impl Parser<'_> {
                 expected,
                 found: arguments.len(),
             };
-            return Err(self.error(fault, range));
+            let usage = match function {
+                Function::Hypot => "write `hypot(a, b)`".to_owned(),
+                Function::Min | Function::Max | Function::Round => {
+                    format!("write `{name}(a, b)`")
+                }
+                _ => format!("write `{name}(a)`"),
+            };
+            return Err(self.error(fault, range).with_help(usage));
         }
         Ok(Term {
             range,

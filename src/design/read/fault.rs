@@ -2,6 +2,7 @@
 
 use crate::design::error::DesignError;
 use crate::design::error::FileFault;
+use crate::design::expression::SIZE;
 use serde::de::Expected;
 use serde::de::Unexpected;
 use std::fmt;
@@ -32,6 +33,15 @@ impl Fault {
         Self::Placed(Box::new(error))
     }
 
+    /// The way out.
+    pub(super) fn help(&self) -> String {
+        match self {
+            Self::Missing(key) => format!("add `{key} = …`"),
+            Self::Type { expected, .. } => example_of(expected),
+            Self::Reported | Self::Other(_) | Self::Placed(_) => String::new(),
+        }
+    }
+
     /// The fault of a value called `what`.
     pub(super) fn into_kind(self, what: &str) -> Option<FileFault> {
         match self {
@@ -47,6 +57,15 @@ impl Fault {
             }),
             Self::Other(message) => Some(FileFault::Syntax { message }),
         }
+    }
+}
+
+/// How to write what was expected.
+pub(super) fn example_of(expected: &str) -> String {
+    match expected {
+        SIZE => "write a size such as `305`, `\"12 in\"` or `\"foot / 2\"`".to_owned(),
+        "words in quotes" => "put it in quotes".to_owned(),
+        other => format!("write {other}"),
     }
 }
 

@@ -51,6 +51,7 @@ fn syntax_error(source: &Source, error: &serde_json::Error) -> DesignError {
         message: message.to_owned(),
     };
     DesignError::new(fault, Place::new(offset, offset))
+        .with_help("look for a comma, quote or bracket too many or too few just before")
 }
 
 /// Every key that stands twice in one table.

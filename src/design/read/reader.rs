@@ -1,6 +1,6 @@
 //! The tree handed to `serde` structures, with places.
 //!
-//! Three names mean something to this reader: [`LOCATED`] and [`EXPRESSION`] ask for places, and enums
+//! Some names mean something to this reader: [`LOCATED`] and [`EXPRESSION`] ask for places; enums
 //! named `$by shape` choose their variant by whether the value is a table, a list or a single value,
 //! enums named `$inline a b` by which of the keys a and b the table has (the variant is then read from
 //! the whole table). All other enums are tagged by their only key.
@@ -60,7 +60,9 @@ impl<'a> Reader<'a> {
             expected: expected.to_owned(),
             found: self.node.description(),
         };
-        Fault::placed(DesignError::new(fault, self.node.place))
+        Fault::placed(
+            DesignError::new(fault, self.node.place).with_help(super::fault::example_of(expected)),
+        )
     }
 
     fn push(self, error: DesignError) {
@@ -74,8 +76,9 @@ pub(super) fn report<T>(result: Result<T, Fault>, reader: Reader<'_>) -> Result<
         match fault {
             Fault::Placed(error) => reader.push(*error),
             fault => {
+                let help = fault.help();
                 if let Some(kind) = fault.into_kind(&reader.label()) {
-                    reader.push(DesignError::new(kind, reader.node.place));
+                    reader.push(DesignError::new(kind, reader.node.place).with_help(help));
                 }
             }
         }

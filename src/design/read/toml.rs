@@ -100,28 +100,31 @@ fn syntax_error(text: &str, place: Place, message: &str) -> DesignError {
     }
     let message = message.trim().replace('\n', "; ");
     DesignError::new(FileFault::Syntax { message }, place)
+        .with_help("look for a quote, bracket or comma too many or too few about here")
 }
 
-/// A number with a decimal comma about a place where TOML could not be read.
+/// A number with a decimal comma as a value, in the line where TOML could not be read and before the
+/// place where the reader gave up.
 fn decimal_comma(text: &str, place: Place) -> Option<(Place, String)> {
-    let comma = text
-        .get(place.start..)
-        .is_some_and(|rest| rest.starts_with(','))
-        .then_some(place.start)
-        .or_else(|| {
-            let before = place.start.checked_sub(1)?;
-            (text.as_bytes().get(before) == Some(&b',')).then_some(before)
-        })?;
-    let digits = |bytes: &mut dyn Iterator<Item = &u8>| {
-        bytes.take_while(|byte| byte.is_ascii_digit()).count()
-    };
-    let before = digits(&mut text.as_bytes().get(..comma)?.iter().rev());
-    let after = digits(&mut text.as_bytes().get(comma + 1..)?.iter());
-    let place = Place::new(comma - before, comma + 1 + after);
-    (before > 0 && after > 0).then(|| {
-        let written = text.get(place.start..place.end).unwrap_or("").to_owned();
-        (place, written)
-    })
+    let line = line_around(text, place.start);
+    let written = text.get(line.start..line.end)?;
+    let digits = |rest: &str| rest.bytes().take_while(u8::is_ascii_digit).count();
+    let mut found = None;
+    for (comma, _) in written.match_indices(',') {
+        let (before, after) = (written.get(..comma)?, written.get(comma + 1..)?);
+        let number = before.trim_end_matches(|character: char| {
+            character.is_ascii_digit() || matches!(character, '+' | '-')
+        });
+        let quoted = before.matches(['"', '\'']).count() % 2 == 1;
+        let value = number.trim_end().ends_with('=') && number.len() < before.len();
+        if value && !quoted && digits(after) > 0 && line.start + comma <= place.end {
+            let start = line.start + number.len();
+            let end = line.start + comma + 1 + digits(after);
+            found = Some(Place::new(start, end));
+        }
+    }
+    let place = found?;
+    Some((place, text.get(place.start..place.end)?.to_owned()))
 }
 
 /// Copies what the reader of TOML gives.
