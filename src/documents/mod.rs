@@ -1,6 +1,7 @@
 //! What a person holds: drawing, pattern, cut file, marking-out sheet, order sheet, job folder.
 
 pub mod cut_file;
+pub mod drawing;
 pub mod error;
 mod features;
 mod lettering;
