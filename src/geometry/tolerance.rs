@@ -27,3 +27,11 @@ pub const DRAWN_CURVE: f64 = 1e-3;
 /// Largest side of a drawing in a PDF, in millimetres: its numbers have 24 binary digits and count
 /// from the drawing's own centre, which keeps every place within 0.4 µm up to this size.
 pub const LARGEST_PDF_DRAWING: f64 = 23_000.0;
+
+/// Largest distance between an arc and the chords by which a pattern decides which sheets it needs and
+/// where marks and words may stand, in millimetres; never used for what is drawn.
+pub const LAID_OUT: f64 = 0.05;
+
+/// Directions that differ by less than this make a joint to tick as tangent on a pattern, in radians: a
+/// step that no file would show.
+pub const DRAWN_TANGENT: f64 = 1e-6;
