@@ -6,6 +6,7 @@ use super::wrap::words;
 use super::wrap::wrapped;
 use crate::sheet::Align;
 use crate::sheet::Table;
+use std::fmt::Write as _;
 
 /// Between two columns.
 const BETWEEN: usize = 2;
@@ -118,10 +119,10 @@ fn row(text: &mut String, columns: &[Measured], cells: &[String], stand: Stand) 
                 line.push_str(&" ".repeat(BETWEEN));
             }
             let width = column.width;
-            line.push_str(&match column.align {
-                Align::Left => format!("{part:<width$}"),
-                Align::Right => format!("{part:>width$}"),
-            });
+            let _infallible = match column.align {
+                Align::Left => write!(line, "{part:<width$}"),
+                Align::Right => write!(line, "{part:>width$}"),
+            };
         }
         push_line(text, "", &line);
     }
