@@ -7,6 +7,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use kerfwise::formats::pdf;
+use kerfwise::formats::pdf::Paper;
 use kerfwise::formats::pdf::PdfFile;
 use kerfwise::formats::pdf::PdfPage;
 use kerfwise::formats::pdf::Placement;
@@ -15,6 +16,7 @@ use kerfwise::formats::svg;
 use kerfwise::formats::svg::SvgOptions;
 use kerfwise::geometry::Arc;
 use kerfwise::geometry::Contour;
+use kerfwise::geometry::LengthUnit;
 use kerfwise::geometry::Motion;
 use kerfwise::geometry::Path;
 use kerfwise::geometry::Piece;
@@ -24,12 +26,19 @@ use kerfwise::geometry::Segment;
 use kerfwise::geometry::SourceId;
 use kerfwise::geometry::Vec2;
 use kerfwise::sheet::Anchor;
+use kerfwise::sheet::Block;
+use kerfwise::sheet::Cell;
+use kerfwise::sheet::Column;
+use kerfwise::sheet::Document;
+use kerfwise::sheet::Figure;
 use kerfwise::sheet::Layer;
 use kerfwise::sheet::LineType;
 use kerfwise::sheet::Pen;
 use kerfwise::sheet::Picture;
+use kerfwise::sheet::Quantity;
 use kerfwise::sheet::Shade;
 use kerfwise::sheet::Shape;
+use kerfwise::sheet::Table;
 use kerfwise::sheet::Text;
 
 const PEN: Pen = Pen::solid(0.2);
@@ -232,4 +241,125 @@ fn pdf_samples() {
         board.line(Layer::Mark, start, start + Vec2::new(7.123_4, 3.217_8), PEN);
     }
     save_pdf("board.pdf", vec![board], tiles(13, 5, from));
+}
+
+fn table(title: &str, rows: u32) -> Table {
+    let columns = vec![
+        Column::numbers("No.", "number"),
+        Column::words("What is measured", "what"),
+        Column::numbers("Nominal", "nominal"),
+        Column::numbers("Least allowed", "least"),
+        Column::words("Reading", "reading"),
+        Column::words("How it is taken", "how"),
+    ];
+    let mut table = Table::new(title, columns);
+    for row in 0..rows {
+        let length = |mm| Cell::from(Quantity::length(mm, LengthUnit::Millimetre));
+        let nominal = 100.0 + f64::from(row) * 17.3;
+        let how = if row % 4 == 0 {
+            "Callipers, over the rounds, square to the trailing edge; three readings, of which the \
+             middle one counts"
+        } else {
+            "Tape, to the sharp corner"
+        };
+        table.row(vec![
+            Cell::Count(i64::from(row) + 1),
+            Cell::from(format!("width {} above the foot", 50 * (row + 1))),
+            length(nominal),
+            length(nominal - 2.5),
+            Cell::Blank,
+            Cell::from(how),
+        ]);
+    }
+    table
+        .notes
+        .push("Readings are taken at 20 °C, after filing.".to_owned());
+    table
+}
+
+fn wide_table() -> Table {
+    let months = 1..=12;
+    let columns = months.map(|index| Column::numbers(format!("Station {index}"), "station"));
+    let mut table = Table::new("Half breadths at twelve stations", columns.collect());
+    for row in 0..6 {
+        let cell = |column| {
+            let breadth = f64::from(row * 30 + column * 11) + 0.25;
+            Cell::from(Quantity::length(breadth, LengthUnit::Millimetre))
+        };
+        table.row((1..=12).map(cell).collect());
+    }
+    table
+}
+
+fn words(times: usize) -> String {
+    let sentence = "Clamp the plate flat, scribe from the datum edge and never from a line that was \
+                    itself scribed; keep the dividers at one setting for both ends of the part. ";
+    sentence.repeat(times).trim_end().to_owned()
+}
+
+#[test]
+fn document_samples() {
+    let figure = |picture, caption: &str| {
+        let caption = caption.to_owned();
+        Block::Figure(Figure { picture, caption })
+    };
+    let board = Motion::shift(Vec2::ZERO).contour(&bulged(&[
+        (0.0, 0.0, 0.0),
+        (300.0, 0.0, 0.414),
+        (340.0, 40.0, 0.0),
+        (340.0, 160.0, 1.0),
+        (0.0, 160.0, 0.0),
+    ]));
+    let blocks = vec![
+        Block::Paragraph(words(2)),
+        Block::Heading("What to have at hand".to_owned()),
+        Block::List(vec![
+            "a steel rule of 300 mm and a square".to_owned(),
+            words(1),
+            "a beam compass that reaches 900 mm".to_owned(),
+        ]),
+        Block::Caution(words(1)),
+        Block::Heading("The part".to_owned()),
+        figure(
+            all_kinds(),
+            "The square, the circle and the slot, in true size.",
+        ),
+        figure(outline(&board), "A bracket that is wider than the paper."),
+        Block::Heading("Inspection".to_owned()),
+        Block::Table(table("Widths against their limits", 14)),
+        Block::Table(table("A list without entries", 0)),
+        Block::Table(wide_table()),
+        Block::PageBreak,
+        Block::Heading("Everything else".to_owned()),
+        Block::Paragraph(words(30)),
+        Block::Caution(words(14)),
+        Block::Paragraph(format!(
+            "A long word: {}.",
+            "leeboard_nominal_mm/".repeat(30)
+        )),
+        Block::Table(table("A long list", 100)),
+        Block::PageBreak,
+    ];
+    let document = Document {
+        title: "Marking-out sheet: leeboard for a small canoe yawl".to_owned(),
+        footer: "Design fingerprint 9c1185a5c5e9fc54 · Kerfwise 0.1.0 · sizes in mm".to_owned(),
+        blocks,
+    };
+    save(
+        "document-a4.pdf",
+        &pdf::document(&document, Paper::A4).unwrap(),
+    );
+    let small = Paper {
+        width: 148.0,
+        height: 210.0,
+    };
+    save("document-a5.pdf", &pdf::document(&document, small).unwrap());
+    let letter = Paper {
+        width: 279.4,
+        height: 215.9,
+    };
+    save(
+        "document-letter.pdf",
+        &pdf::document(&document, letter).unwrap(),
+    );
 }

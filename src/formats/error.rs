@@ -84,6 +84,17 @@ pub enum FormatError {
         /// Smallest side in millimetres.
         least: f64,
     },
+    /// A table with more columns than can stand side by side.
+    #[error(
+        "a table of {columns} columns does not fit on lines of {width:.0} mm: use larger paper, or \
+         paper that lies"
+    )]
+    TooManyColumns {
+        /// How many columns.
+        columns: usize,
+        /// Width between the margins in millimetres.
+        width: f64,
+    },
     /// The letters used could not be taken out of the font.
     #[error(
         "the letters could not be put into the file: {reason}; write the drawing without words"
@@ -97,46 +108,6 @@ pub enum FormatError {
     Image {
         /// What the image library says.
         reason: String,
-    },
-    /// A coordinate or size is not a number or infinite.
-    #[error(
-        "{what} is {value}, which no {format} file can hold; check the dimension it comes from"
-    )]
-    NotFinite {
-        /// The format, for example `DXF`.
-        format: &'static str,
-        /// What the number was meant to be.
-        what: &'static str,
-        /// The number.
-        value: f64,
-    },
-    /// A coordinate or size is beyond what the format or the promised exactness allows.
-    #[error(
-        "{what} is {value} mm, and a {format} file from here ends at {limit} mm; check the units of the design"
-    )]
-    TooLarge {
-        /// The format.
-        format: &'static str,
-        /// What the number is.
-        what: &'static str,
-        /// The number, in millimetres.
-        value: f64,
-        /// The largest allowed, in millimetres.
-        limit: f64,
-    },
-    /// A radius, size or width that has to be above zero is not.
-    #[error("{what} is {value} mm, and must be above 0 mm; check the dimension it comes from")]
-    NotPositive {
-        /// What the number is.
-        what: &'static str,
-        /// The number, in millimetres.
-        value: f64,
-    },
-    /// There is no geometry to write or none was found.
-    #[error("there is nothing to draw in this {format} file; name a part that has an outline")]
-    NoGeometry {
-        /// The format.
-        format: &'static str,
     },
     /// A file that is longer, or holds more, than can be taken in.
     #[error(
@@ -178,64 +149,4 @@ pub enum FormatError {
         /// What is there.
         found: f64,
     },
-    /// A library that encodes (picture, font, archive) gave up.
-    #[error("the {format} file could not be encoded: {problem}")]
-    Encoder {
-        /// The format.
-        format: &'static str,
-        /// What the library said.
-        problem: String,
-    },
-}
-
-/// The number, if it is one and not beyond `limit` (in millimetres, either way).
-///
-/// # Errors
-/// [`FormatError::NotFinite`] and [`FormatError::TooLarge`].
-pub fn usable(
-    format: &'static str,
-    what: &'static str,
-    value: f64,
-    limit: f64,
-) -> Result<f64, FormatError> {
-    if !value.is_finite() {
-        return Err(FormatError::NotFinite {
-            format,
-            what,
-            value,
-        });
-    }
-    if value.abs() > limit {
-        return Err(FormatError::TooLarge {
-            format,
-            what,
-            value,
-            limit,
-        });
-    }
-    Ok(value)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_that_no_file_holds_are_refused() {
-        assert!(
-            matches!(
-                usable("DXF", "x", f64::NAN, 1.0),
-                Err(FormatError::NotFinite { .. })
-            ),
-            "not a number"
-        );
-        assert!(
-            matches!(
-                usable("DXF", "x", -2.0, 1.0),
-                Err(FormatError::TooLarge { .. })
-            ),
-            "beyond the limit on the negative side"
-        );
-        assert_eq!(usable("DXF", "x", -1.0, 1.0), Ok(-1.0), "on the limit");
-    }
 }

@@ -1,9 +1,11 @@
 //! Shapes found by place: a tree of their bounding rectangles.
 
 use rstar::AABB;
+use rstar::PointDistance;
 use rstar::RTree;
 use rstar::RTreeObject;
 
+use super::Point;
 use super::Rect;
 use super::Segment;
 use super::tolerance;
@@ -20,6 +22,16 @@ impl RTreeObject for Entry {
 
     fn envelope(&self) -> Self::Envelope {
         envelope(self.bounds)
+    }
+}
+
+impl PointDistance for Entry {
+    fn distance_2(&self, point: &[f64; 2]) -> f64 {
+        let [x, y] = *point;
+        let beyond = |low: f64, value: f64, high: f64| (low - value).max(value - high).max(0.0);
+        let dx = beyond(self.bounds.x0, x, self.bounds.x1);
+        let dy = beyond(self.bounds.y0, y, self.bounds.y1);
+        dx * dx + dy * dy
     }
 }
 
@@ -56,6 +68,13 @@ impl BoundsTree {
         found.sort_unstable();
         found
     }
+
+    /// The shapes by rising distance of their bounds from the point: number and distance.
+    pub(crate) fn by_distance(&self, from: Point) -> impl Iterator<Item = (usize, f64)> {
+        self.tree
+            .nearest_neighbor_iter_with_distance_2([from.x, from.y])
+            .map(|(entry, square)| (entry.index, square.sqrt()))
+    }
 }
 
 /// Segments by number, found by place.
@@ -75,6 +94,16 @@ impl<'a> SegmentTree<'a> {
     /// The segment with this number.
     pub(crate) fn segment(&self, index: usize) -> Option<&'a Segment> {
         self.segments.get(index).copied()
+    }
+
+    /// The segments by rising distance of their bounds from the point: number and distance.
+    pub(crate) fn by_distance(&self, from: Point) -> impl Iterator<Item = (usize, f64)> {
+        self.tree.by_distance(from)
+    }
+
+    /// Numbers of the segments whose bounds come within `margin` of the rectangle, rising.
+    pub(crate) fn near(&self, bounds: Rect, margin: f64) -> Vec<usize> {
+        self.tree.near(bounds, margin)
     }
 
     /// Every pair of different segments whose bounds meet, each once, in rising order.

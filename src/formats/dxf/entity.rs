@@ -4,8 +4,6 @@ use super::tag::Handle;
 use super::tag::Tags;
 use super::write::DxfOptions;
 use super::write::DxfVersion;
-use crate::formats::FormatError;
-use crate::formats::error::usable;
 use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::Path;
@@ -14,7 +12,6 @@ use crate::geometry::Segment;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 use crate::sheet::Anchor;
-use crate::sheet::Fill;
 use crate::sheet::Item;
 use crate::sheet::Layer;
 use crate::sheet::Shade;
@@ -62,57 +59,55 @@ impl<'a> Entities<'a> {
         }
     }
 
-    pub(super) fn item(&mut self, item: &Item) -> Result<(), FormatError> {
+    pub(super) fn item(&mut self, item: &Item) {
         match item {
             Item::Stroke(stroke) => self.stroke(stroke),
-            Item::Fill(fill) => self.fill(fill),
+            Item::Fill(fill) if is_written(item) => self.contour(fill.layer, &fill.contour),
+            Item::Fill(_) => {}
             Item::Text(text) => self.text(text),
         }
     }
 
-    fn stroke(&mut self, stroke: &Stroke) -> Result<(), FormatError> {
+    fn stroke(&mut self, stroke: &Stroke) {
         match &stroke.shape {
             Shape::Contour(contour) => self.contour(stroke.layer, contour),
             Shape::Path(path) => self.path(stroke.layer, path),
             Shape::Circle { centre, radius } => self.circle(stroke.layer, *centre, *radius),
             Shape::Spot(point) => {
                 self.head("POINT", "AcDbPoint", stroke.layer);
-                self.point((10, 20, 30), *point)
+                self.point((10, 20, 30), *point);
             }
         }
     }
 
-    fn fill(&mut self, fill: &Fill) -> Result<(), FormatError> {
-        if fill.shade == Shade::White {
-            return Ok(());
-        }
-        self.contour(fill.layer, &fill.contour)
-    }
-
-    fn contour(&mut self, layer: Layer, contour: &Contour) -> Result<(), FormatError> {
+    fn contour(&mut self, layer: Layer, contour: &Contour) {
         if let Some((centre, radius)) = contour.as_circle() {
-            return self.circle(layer, centre, radius);
+            self.circle(layer, centre, radius);
+            return;
         }
         self.vertices.clear();
         for segment in contour.segments() {
             self.vertices_of(segment);
         }
-        self.polyline(layer, Ends::Closed)
+        self.polyline(layer, Ends::Closed);
     }
 
-    fn path(&mut self, layer: Layer, path: &Path) -> Result<(), FormatError> {
+    fn path(&mut self, layer: Layer, path: &Path) {
         if let [piece] = path.pieces() {
             match &piece.segment {
                 Segment::Line(line) => {
                     self.head("LINE", "AcDbLine", layer);
-                    self.point((10, 20, 30), line.start)?;
-                    return self.point((11, 21, 31), line.end);
+                    self.point((10, 20, 30), line.start);
+                    self.point((11, 21, 31), line.end);
+                    return;
                 }
                 Segment::Arc(arc) if arc.is_circle() => {
-                    return self.circle(layer, arc.centre(), arc.radius());
+                    self.circle(layer, arc.centre(), arc.radius());
+                    return;
                 }
                 Segment::Arc(arc) if arc.radius() <= LARGEST_ARC_RADIUS => {
-                    return self.arc(layer, arc);
+                    self.arc(layer, arc);
+                    return;
                 }
                 Segment::Arc(_) => {}
             }
@@ -125,7 +120,7 @@ impl<'a> Entities<'a> {
             at: path.end(),
             bulge: 0.0,
         });
-        self.polyline(layer, Ends::Open)
+        self.polyline(layer, Ends::Open);
     }
 
     fn vertices_of(&mut self, segment: &Segment) {
@@ -149,19 +144,16 @@ impl<'a> Entities<'a> {
         }
     }
 
-    fn circle(&mut self, layer: Layer, centre: Point, radius: f64) -> Result<(), FormatError> {
-        let radius = self.length("radius", radius)?;
+    fn circle(&mut self, layer: Layer, centre: Point, radius: f64) {
         self.head("CIRCLE", "AcDbCircle", layer);
-        self.point((10, 20, 30), centre)?;
-        self.tags.real(40, radius);
-        Ok(())
+        self.point((10, 20, 30), centre);
+        self.length(40, radius);
     }
 
-    fn arc(&mut self, layer: Layer, arc: &Arc) -> Result<(), FormatError> {
-        let radius = self.length("radius", arc.radius())?;
+    fn arc(&mut self, layer: Layer, arc: &Arc) {
         self.head("ARC", "AcDbCircle", layer);
-        self.point((10, 20, 30), arc.centre())?;
-        self.tags.real(40, radius);
+        self.point((10, 20, 30), arc.centre());
+        self.length(40, arc.radius());
         if self.options.version != DxfVersion::R12 {
             self.tags.word(100, "AcDbArc");
         }
@@ -175,51 +167,38 @@ impl<'a> Entities<'a> {
             let angle = number::positive_angle(number::direction(end - arc.centre()));
             self.tags.real(code, angle.to_degrees());
         }
-        Ok(())
     }
 
-    fn polyline(&mut self, layer: Layer, ends: Ends) -> Result<(), FormatError> {
+    fn polyline(&mut self, layer: Layer, ends: Ends) {
         let vertices = std::mem::take(&mut self.vertices);
-        let written = match self.options.version {
+        match self.options.version {
             DxfVersion::R12 => self.old_polyline(layer, ends, &vertices),
             _ => self.light_polyline(layer, ends, &vertices),
-        };
+        }
         self.vertices = vertices;
-        written
     }
 
-    fn light_polyline(
-        &mut self,
-        layer: Layer,
-        ends: Ends,
-        vertices: &[Vertex],
-    ) -> Result<(), FormatError> {
+    fn light_polyline(&mut self, layer: Layer, ends: Ends, vertices: &[Vertex]) {
         self.head("LWPOLYLINE", "AcDbPolyline", layer);
         self.tags.whole(90, vertices.len());
         self.tags.whole(70, ends.flag());
         for vertex in vertices {
-            let (x, y) = self.place(vertex.at)?;
+            let (x, y) = self.place(vertex.at);
             self.tags.real(10, x);
             self.tags.real(20, y);
             if vertex.bulge != 0.0 {
                 self.tags.bulge(vertex.bulge);
             }
         }
-        Ok(())
     }
 
-    fn old_polyline(
-        &mut self,
-        layer: Layer,
-        ends: Ends,
-        vertices: &[Vertex],
-    ) -> Result<(), FormatError> {
+    fn old_polyline(&mut self, layer: Layer, ends: Ends, vertices: &[Vertex]) {
         self.head("POLYLINE", "", layer);
         self.tags.whole(66, 1);
         self.tags.point((10, 20, 30), 0.0, 0.0);
         self.tags.whole(70, ends.flag());
         for vertex in vertices {
-            let (x, y) = self.place(vertex.at)?;
+            let (x, y) = self.place(vertex.at);
             self.tags.word(0, "VERTEX");
             self.tags.word(8, layer.name());
             self.tags.point((10, 20, 30), x, y);
@@ -229,18 +208,15 @@ impl<'a> Entities<'a> {
         }
         self.tags.word(0, "SEQEND");
         self.tags.word(8, layer.name());
-        Ok(())
     }
 
-    fn text(&mut self, text: &Text) -> Result<(), FormatError> {
-        let height = self.length("size of letters", text.size)? * CAPITAL_HEIGHT;
-        let angle = usable("DXF", "angle of words", text.angle, f64::MAX)?;
+    fn text(&mut self, text: &Text) {
         self.head("TEXT", "AcDbText", text.layer);
-        self.point((10, 20, 30), text.at)?;
-        self.tags.real(40, height);
+        self.point((10, 20, 30), text.at);
+        self.length(40, text.size * CAPITAL_HEIGHT);
         self.tags.words(1, &text.content);
         self.tags
-            .real(50, number::positive_angle(angle).to_degrees());
+            .real(50, number::positive_angle(text.angle).to_degrees());
         let alignment = match text.anchor {
             Anchor::Start => None,
             Anchor::Middle => Some(1),
@@ -248,12 +224,11 @@ impl<'a> Entities<'a> {
         };
         if let Some(alignment) = alignment {
             self.tags.whole(72, alignment);
-            self.point((11, 21, 31), text.at)?;
+            self.point((11, 21, 31), text.at);
         }
         if self.options.version != DxfVersion::R12 {
             self.tags.word(100, "AcDbText");
         }
-        Ok(())
     }
 
     /// What every entity starts with.
@@ -272,26 +247,25 @@ impl<'a> Entities<'a> {
         self.tags.word(100, class);
     }
 
-    fn point(&mut self, codes: (u16, u16, u16), point: Point) -> Result<(), FormatError> {
-        let (x, y) = self.place(point)?;
+    fn point(&mut self, codes: (u16, u16, u16), point: Point) {
+        let (x, y) = self.place(point);
         self.tags.point(codes, x, y);
-        Ok(())
     }
 
-    fn place(&self, point: Point) -> Result<(f64, f64), FormatError> {
+    fn place(&self, point: Point) -> (f64, f64) {
         let unit = self.options.unit.millimetres();
-        let x = usable("DXF", "x", point.x, tolerance::LARGEST_COORDINATE)?;
-        let y = usable("DXF", "y", point.y, tolerance::LARGEST_COORDINATE)?;
-        Ok((x / unit, y / unit))
+        (point.x / unit, point.y / unit)
     }
 
-    fn length(&self, what: &'static str, value: f64) -> Result<f64, FormatError> {
-        let value = usable("DXF", what, value, tolerance::LARGEST_COORDINATE)?;
-        if value <= 0.0 {
-            return Err(FormatError::NotPositive { what, value });
-        }
-        Ok(value / self.options.unit.millimetres())
+    fn length(&mut self, code: u16, length: f64) {
+        self.tags
+            .real(code, length / self.options.unit.millimetres());
     }
+}
+
+/// White areas clear a place on paper, and there is nothing to clear in a file of lines.
+pub(super) fn is_written(item: &Item) -> bool {
+    !matches!(item, Item::Fill(fill) if fill.shade == Shade::White)
 }
 
 /// Whether a polyline returns to its start.

@@ -1,6 +1,8 @@
 //! DXF: the file that a shop cuts by.
 //!
-//! [`write()`] turns a [`Picture`](crate::sheet::Picture) into DXF text.
+//! [`write()`] turns a [`Picture`](crate::sheet::Picture) into DXF text; [`read_contours`] reads such a
+//! file back, to be held against the picture with [`compare`](super::contents::compare) before it is
+//! put in place.
 //!
 //! # What is written
 //!
@@ -24,10 +26,12 @@
 //! with another one in another language.
 
 mod entity;
+mod read;
 mod tables;
 mod tag;
 mod write;
 
+pub use read::read_contours;
 pub use write::DxfOptions;
 pub use write::DxfVersion;
 pub use write::write;

@@ -1,10 +1,12 @@
 //! A picture as a DXF file.
 
+use super::entity;
 use super::entity::Entities;
 use super::tables;
 use super::tag::Letters;
 use super::tag::Tags;
 use crate::formats::FormatError;
+use crate::formats::drawn;
 use crate::geometry::LengthUnit;
 use crate::sheet::Layer;
 use crate::sheet::Picture;
@@ -85,9 +87,8 @@ const LONGEST_COMMENT: usize = 200;
 /// Coordinates within 5e-13 of the file's unit of the picture's, bulges within 1e-16.
 ///
 /// # Errors
-/// [`FormatError::NotFinite`], [`FormatError::TooLarge`] (beyond 1 km), [`FormatError::NotPositive`]
-/// for a radius or size of letters, and [`FormatError::NoGeometry`] for a picture in which nothing is
-/// drawn.
+/// [`FormatError::NotUsable`] for a number that cannot be drawn, [`FormatError::NothingToDraw`] for a
+/// picture in which nothing is drawn.
 ///
 /// # Example
 /// ```
@@ -103,6 +104,7 @@ const LONGEST_COMMENT: usize = 200;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn write(picture: &Picture, options: &DxfOptions) -> Result<Vec<u8>, FormatError> {
+    drawn::check_numbers(picture)?;
     let letters = options.version.letters();
     let mut entities = Entities::new(
         Tags::new(letters),
@@ -111,10 +113,10 @@ pub fn write(picture: &Picture, options: &DxfOptions) -> Result<Vec<u8>, FormatE
         tables::FIRST_FREE_HANDLE,
     );
     for item in &picture.items {
-        entities.item(item)?;
+        entities.item(item);
     }
     if entities.written == 0 {
-        return Err(FormatError::NoGeometry { format: "DXF" });
+        return Err(FormatError::NothingToDraw);
     }
     let skeleton = tables::Skeleton {
         options,
@@ -135,8 +137,14 @@ pub fn write(picture: &Picture, options: &DxfOptions) -> Result<Vec<u8>, FormatE
 }
 
 fn layers_of(picture: &Picture) -> Vec<Layer> {
-    let used = |layer: &Layer| picture.items.iter().any(|item| item.layer() == *layer);
-    Layer::ALL.into_iter().filter(used).collect()
+    let used = |layer: Layer| {
+        let mut written = picture.items.iter().filter(|item| entity::is_written(item));
+        written.any(|item| item.layer() == layer)
+    };
+    Layer::ALL
+        .into_iter()
+        .filter(|&layer| used(layer))
+        .collect()
 }
 
 fn comments(tags: &mut Tags, options: &DxfOptions) {

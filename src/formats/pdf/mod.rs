@@ -5,9 +5,14 @@
 //! within [`DRAWN_CURVE`](crate::geometry::tolerance::DRAWN_CURVE); layers become optional content
 //! groups; words can be searched and copied. The file asks the print dialog not to scale.
 
+mod document;
 mod drawing;
 mod file;
 mod letters;
+
+pub use document::Paper;
+pub use document::document;
+pub use document::lay_out;
 
 use super::FormatError;
 use crate::geometry::Motion;

@@ -128,11 +128,20 @@ fn check_entries(entries: &[Entry]) -> Result<(), OutlineError> {
         }
         let sizes = match entry.place {
             Place::Round { radius, .. } => vec![("radius", radius)],
-            Place::Corner { treatment: Treatment::Fillet(radius), .. } => vec![("fillet", radius)],
-            Place::Corner { treatment: Treatment::Chamfer(a, b), .. } => {
+            Place::Corner {
+                treatment: Treatment::Fillet(radius),
+                ..
+            } => vec![("fillet", radius)],
+            Place::Corner {
+                treatment: Treatment::Chamfer(a, b),
+                ..
+            } => {
                 vec![("chamfer", a), ("chamfer", b)]
             }
-            Place::Corner { treatment: Treatment::Sharp, .. } => vec![],
+            Place::Corner {
+                treatment: Treatment::Sharp,
+                ..
+            } => vec![],
         };
         for (what, value) in sizes {
             edge::check_positive(what, value).map_err(|fault| at_place(index, fault))?;
@@ -158,8 +167,10 @@ fn build_in_sense(
     let mut edges = independent_edges(entries, sense)?;
     arcs_between(entries, &mut edges)?;
     continuing_edges(entries, &mut edges, sense)?;
-    let edges: Vec<Vec<Segment>> =
-        edges.into_iter().map(|edge| edge.into_iter().collect()).collect();
+    let edges: Vec<Vec<Segment>> = edges
+        .into_iter()
+        .map(|edge| edge.into_iter().collect())
+        .collect();
     let rounds = rounds(entries, &edges, sense);
     let worked = treatment::work_corners(entries, &edges)?;
     assemble(entries, edges, rounds, worked, first_source)
@@ -169,9 +180,14 @@ fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
     let (from, to) = (&entries[index], &entries[(index + 1) % entries.len()]);
     let directed = |entry: &Entry| match entry.place {
         Place::Corner { at, .. } => Directed::point(at),
-        Place::Round { about, radius, side } => {
-            Directed { centre: about, radius: radius * side.sign() * sense }
-        }
+        Place::Round {
+            about,
+            radius,
+            side,
+        } => Directed {
+            centre: about,
+            radius: radius * side.sign() * sense,
+        },
     };
     Ends {
         from: directed(from),
@@ -182,10 +198,7 @@ fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
     }
 }
 
-fn independent_edges(
-    entries: &[Entry],
-    sense: f64,
-) -> Result<Vec<Option<Segment>>, OutlineError> {
+fn independent_edges(entries: &[Entry], sense: f64) -> Result<Vec<Option<Segment>>, OutlineError> {
     let edge_of = |(index, entry): (usize, &Entry)| {
         let ends = ends(entries, index, sense);
         edge::independent(&ends, &entry.edge.shape).map_err(|fault| at_edge(index, fault))
@@ -203,7 +216,13 @@ fn arcs_between(entries: &[Entry], edges: &mut [Option<Segment>]) -> Result<(), 
             _ => continue,
         };
         for end in [index, (index + 1) % count] {
-            if !matches!(entries[end].place, Place::Corner { treatment: Treatment::Sharp, .. }) {
+            if !matches!(
+                entries[end].place,
+                Place::Corner {
+                    treatment: Treatment::Sharp,
+                    ..
+                }
+            ) {
                 let fault = OutlineFault::NeedsSharpCorner(entries[end].name.clone());
                 return Err(at_edge(index, fault));
             }
@@ -218,9 +237,8 @@ fn arcs_between(entries: &[Entry], edges: &mut [Option<Segment>]) -> Result<(), 
         };
         let lines = (line_of(before, edges)?, line_of(after, edges)?);
         let names = (edge_name(entries, before), edge_name(entries, after));
-        let found =
-            tangent_to_both::between(lines.0, lines.1, fixed_by, (&names.0, &names.1))
-                .map_err(|fault| at_edge(index, fault))?;
+        let found = tangent_to_both::between(lines.0, lines.1, fixed_by, (&names.0, &names.1))
+            .map_err(|fault| at_edge(index, fault))?;
         edges[index] = Some(found.arc.into());
         if before == after {
             // two entries: the one neighbour is cut at both ends
@@ -242,7 +260,9 @@ fn continuing_edges(
     let count = entries.len();
     loop {
         let waiting = |index: &usize| edges[*index].is_none();
-        let Some(first) = (0..count).find(waiting) else { return Ok(()) };
+        let Some(first) = (0..count).find(waiting) else {
+            return Ok(());
+        };
         let ready = |index: &usize| waiting(index) && edges[(index + count - 1) % count].is_some();
         let Some(index) = (0..count).find(ready) else {
             return Err(at_edge(first, OutlineFault::NoDirection));
@@ -251,7 +271,9 @@ fn continuing_edges(
             let fault = OutlineFault::LeavesRound(entries[index].name.clone());
             return Err(at_edge(index, fault));
         }
-        let Some(before) = &edges[(index + count - 1) % count] else { return Ok(()) };
+        let Some(before) = &edges[(index + count - 1) % count] else {
+            return Ok(());
+        };
         let direction = before.direction_at(1.0);
         let arc = edge::continuing(&ends(entries, index, sense), direction)
             .map_err(|fault| at_edge(index, fault))?;
@@ -264,7 +286,14 @@ fn rounds(entries: &[Entry], edges: &[Vec<Segment>], sense: f64) -> Vec<BuiltRou
     let count = entries.len();
     let mut rounds = Vec::new();
     for (index, entry) in entries.iter().enumerate() {
-        let Place::Round { about, radius, side } = entry.place else { continue };
+        let Place::Round {
+            about,
+            radius,
+            side,
+        } = entry.place
+        else {
+            continue;
+        };
         let before = edges[(index + count - 1) % count].last();
         let arc = match (before, edges[index].first()) {
             (Some(before), Some(after)) => {
@@ -275,7 +304,12 @@ fn rounds(entries: &[Entry], edges: &[Vec<Segment>], sense: f64) -> Vec<BuiltRou
             }
             _ => None,
         };
-        rounds.push(BuiltRound { entry: index, centre: about, radius, arc });
+        rounds.push(BuiltRound {
+            entry: index,
+            centre: about,
+            radius,
+            arc,
+        });
     }
     rounds
 }
@@ -290,7 +324,10 @@ fn assemble(
     let mut pieces = Vec::new();
     let mut source = first_source;
     for index in 0..entries.len() {
-        let round = rounds.iter().find(|round| round.entry == index).and_then(|round| round.arc);
+        let round = rounds
+            .iter()
+            .find(|round| round.entry == index)
+            .and_then(|round| round.arc);
         let place = round.map(Segment::Arc).or(worked.corners[index]);
         pieces.extend(place.map(|segment| Piece::new(segment, SourceId(source))));
         let edge = worked.edges[index].iter();
@@ -299,17 +336,29 @@ fn assemble(
     }
     let contour = Contour::new(pieces).map_err(|error| at_place(0, error.into()))?;
     let corner_of = |(index, entry): (usize, &Entry)| match entry.place {
-        Place::Corner { at, .. } => {
-            Some(BuiltCorner { entry: index, sharp: at, worked: worked.corners[index] })
-        }
+        Place::Corner { at, .. } => Some(BuiltCorner {
+            entry: index,
+            sharp: at,
+            worked: worked.corners[index],
+        }),
         Place::Round { .. } => None,
     };
     let corners = entries.iter().enumerate().filter_map(corner_of).collect();
     let both = sharp.into_iter().zip(worked.edges).enumerate();
     let edges = both
-        .map(|(entry, (sharp, finished))| BuiltEdge { entry, sharp, finished })
+        .map(|(entry, (sharp, finished))| BuiltEdge {
+            entry,
+            sharp,
+            finished,
+        })
         .collect();
-    Ok(BuiltOutline { contour, turned: false, corners, rounds, edges })
+    Ok(BuiltOutline {
+        contour,
+        turned: false,
+        corners,
+        rounds,
+        edges,
+    })
 }
 
 /// Turns the contour anticlockwise and refuses it if it crosses itself.
@@ -342,17 +391,35 @@ fn crossing(
         return at_place(0, error.into());
     };
     let origin = |piece: usize| {
-        let source = contour.pieces().get(piece).map_or(first_source, |piece| piece.source.0);
+        let source = contour
+            .pieces()
+            .get(piece)
+            .map_or(first_source, |piece| piece.source.0);
         let own = (source - first_source) as usize;
-        (own / 2, if own.is_multiple_of(2) { OutlinePart::Place } else { OutlinePart::Edge })
+        (
+            own / 2,
+            if own.is_multiple_of(2) {
+                OutlinePart::Place
+            } else {
+                OutlinePart::Edge
+            },
+        )
     };
     let name = |(entry, part): (usize, OutlinePart)| match part {
         OutlinePart::Place => format!("the rounding at `{}`", entries[entry].name),
         OutlinePart::Edge => edge_name(entries, entry),
     };
     let (first, second) = (origin(first), origin(second));
-    let fault = OutlineFault::CrossesItself { at, first: name(first), second: name(second) };
-    OutlineError { entry: second.0, part: second.1, fault }
+    let fault = OutlineFault::CrossesItself {
+        at,
+        first: name(first),
+        second: name(second),
+    };
+    OutlineError {
+        entry: second.0,
+        part: second.1,
+        fault,
+    }
 }
 
 /// What a message calls an edge: by its own name, or by its ends.
@@ -367,9 +434,17 @@ pub(super) fn edge_name(entries: &[Entry], index: usize) -> String {
 }
 
 pub(super) const fn at_place(entry: usize, fault: OutlineFault) -> OutlineError {
-    OutlineError { entry, part: OutlinePart::Place, fault }
+    OutlineError {
+        entry,
+        part: OutlinePart::Place,
+        fault,
+    }
 }
 
 pub(super) const fn at_edge(entry: usize, fault: OutlineFault) -> OutlineError {
-    OutlineError { entry, part: OutlinePart::Edge, fault }
+    OutlineError {
+        entry,
+        part: OutlinePart::Edge,
+        fault,
+    }
 }

@@ -32,12 +32,19 @@ pub(super) struct Run {
 
 impl Directed {
     pub(super) const fn point(at: Point) -> Self {
-        Self { centre: at, radius: 0.0 }
+        Self {
+            centre: at,
+            radius: 0.0,
+        }
     }
 
     /// The point at which the left normal of travel is `normal` (unit).
     pub(super) fn at_normal(&self, normal: Vec2) -> Point {
-        if self.radius == 0.0 { self.centre } else { self.centre - normal * self.radius }
+        if self.radius == 0.0 {
+            self.centre
+        } else {
+            self.centre - normal * self.radius
+        }
     }
 }
 
@@ -56,7 +63,10 @@ pub(super) fn straight(from: Directed, to: Directed) -> Option<Run> {
     let unit = between / distance;
     let direction = (unit * along - number::left_normal(unit) * difference) / distance;
     let normal = number::left_normal(direction);
-    Some(Run { start: from.at_normal(normal), end: to.at_normal(normal) })
+    Some(Run {
+        start: from.at_normal(normal),
+        end: to.at_normal(normal),
+    })
 }
 
 /// The arc of signed radius `radius` that leaves `from` and arrives at `to` tangent to both, the one
@@ -68,8 +78,7 @@ pub(super) fn curved(from: Directed, to: Directed, radius: f64) -> Option<(Point
     let (first, second) = (radius - from.radius, radius - to.radius);
     // |c − c₁| = |r − r₁| and |c − c₂| = |r − r₂|; the difference of the squares is a product of
     // differences, which keeps its digits for a nearly straight arc
-    let along =
-        distance / 2.0 + (to.radius - from.radius) * (first + second) / (2.0 * distance);
+    let along = distance / 2.0 + (to.radius - from.radius) * (first + second) / (2.0 * distance);
     let across = (first.abs() - along) * (first.abs() + along);
     // exactly half a turn may come out a few digits below zero
     let reachable = across >= -tolerance::SAME_DIRECTION * first * first;
@@ -91,5 +100,7 @@ pub(super) fn curved(from: Directed, to: Directed, radius: f64) -> Option<(Point
 pub(super) fn least_radius(from: Directed, to: Directed, sign: f64) -> f64 {
     let distance = number::length(to.centre - from.centre);
     let (first, second) = (from.radius * sign, to.radius * sign);
-    f64::midpoint(distance, first + second).max(first).max(second)
+    f64::midpoint(distance, first + second)
+        .max(first)
+        .max(second)
 }

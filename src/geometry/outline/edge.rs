@@ -111,7 +111,12 @@ fn of_bow(ends: &Ends<'_>, side: Side, bow: f64) -> Result<Segment, OutlineFault
     if bow > most {
         return Err(ends.bow_too_large(bow, most));
     }
-    let curvature = root(|curvature| bow_of(curvature) - bow, -bow, 1.0 / least, most - bow);
+    let curvature = root(
+        |curvature| bow_of(curvature) - bow,
+        -bow,
+        1.0 / least,
+        most - bow,
+    );
     of_radius(ends, side, 1.0 / curvature)
 }
 
@@ -136,8 +141,9 @@ fn through(ends: &Ends<'_>, point: Point) -> Result<Segment, OutlineFault> {
     let least = directed::least_radius(ends.from, ends.to, sign);
     let outside = |curvature: f64| {
         let radius = 1.0 / curvature;
-        directed::curved(ends.from, ends.to, radius * sign)
-            .map_or(right.abs(), |(centre, _)| number::length(point - centre) - radius)
+        directed::curved(ends.from, ends.to, radius * sign).map_or(right.abs(), |(centre, _)| {
+            number::length(point - centre) - radius
+        })
     };
     let at_least = outside(1.0 / least);
     if at_least > 0.0 {
@@ -146,7 +152,9 @@ fn through(ends: &Ends<'_>, point: Point) -> Result<Segment, OutlineFault> {
     let curvature = root(outside, right.abs(), 1.0 / least, at_least);
     let (centre, run) =
         directed::curved(ends.from, ends.to, sign / curvature).ok_or_else(unreachable)?;
-    let Segment::Arc(found) = arc(centre, run, sign) else { return Err(unreachable()) };
+    let Segment::Arc(found) = arc(centre, run, sign) else {
+        return Err(unreachable());
+    };
     if found.fraction_towards(point).is_none() {
         return Err(unreachable());
     }
@@ -171,12 +179,19 @@ pub(super) fn continuing(ends: &Ends<'_>, direction: Vec2) -> Result<Segment, Ou
     }
     if denominator.abs() <= tolerance::SAME_DIRECTION * number::length(to) {
         // straight ahead, or straight behind
-        return if direction.dot(to) < 0.0 { straight(ends) } else { Err(missed()) };
+        return if direction.dot(to) < 0.0 {
+            straight(ends)
+        } else {
+            Err(missed())
+        };
     }
     let signed = numerator / denominator;
     let centre = start + normal * signed;
     let end_normal = (centre - ends.to.centre) / (signed - radius);
-    let run = directed::Run { start, end: ends.to.at_normal(end_normal) };
+    let run = directed::Run {
+        start,
+        end: ends.to.at_normal(end_normal),
+    };
     Ok(arc(centre, run, signed))
 }
 
@@ -202,7 +217,16 @@ fn root(f: impl Fn(f64) -> f64, at_zero: f64, most: f64, at_most: f64) -> f64 {
     let rising = at_zero.signum();
     let signed = |curvature: f64| -rising * f(curvature);
     let epsilon = most * f64::EPSILON;
-    kurbo::common::solve_itp(signed, 0.0, most, epsilon, 1, 0.2 / most, -at_zero.abs(), at_most.abs())
+    kurbo::common::solve_itp(
+        signed,
+        0.0,
+        most,
+        epsilon,
+        1,
+        0.2 / most,
+        -at_zero.abs(),
+        at_most.abs(),
+    )
 }
 
 impl Ends<'_> {

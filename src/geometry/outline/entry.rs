@@ -110,14 +110,29 @@ pub enum BothFixedBy {
 impl Entry {
     /// A sharp corner with a straight edge leaving it.
     pub fn corner(name: impl Into<String>, at: Point) -> Self {
-        let place = Place::Corner { at, treatment: Treatment::Sharp };
-        Self { name: name.into(), place, edge: Edge::default() }
+        let place = Place::Corner {
+            at,
+            treatment: Treatment::Sharp,
+        };
+        Self {
+            name: name.into(),
+            place,
+            edge: Edge::default(),
+        }
     }
 
     /// A round with a straight edge leaving it.
     pub fn round(name: impl Into<String>, about: Point, radius: f64, side: Side) -> Self {
-        let place = Place::Round { about, radius, side };
-        Self { name: name.into(), place, edge: Edge::default() }
+        let place = Place::Round {
+            about,
+            radius,
+            side,
+        };
+        Self {
+            name: name.into(),
+            place,
+            edge: Edge::default(),
+        }
     }
 
     /// The same corner with a fillet; no effect on a round.
@@ -135,7 +150,10 @@ impl Entry {
     /// The same corner with this treatment; no effect on a round.
     #[must_use]
     pub fn treated(mut self, treatment: Treatment) -> Self {
-        if let Place::Corner { treatment: current, .. } = &mut self.place {
+        if let Place::Corner {
+            treatment: current, ..
+        } = &mut self.place
+        {
             *current = treatment;
         }
         self
@@ -144,7 +162,10 @@ impl Entry {
     /// The same entry with another edge leaving it.
     #[must_use]
     pub fn edge(mut self, name: impl Into<String>, shape: EdgeShape) -> Self {
-        self.edge = Edge { name: name.into(), shape };
+        self.edge = Edge {
+            name: name.into(),
+            shape,
+        };
         self
     }
 }

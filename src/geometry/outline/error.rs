@@ -63,7 +63,9 @@ pub enum OutlineFault {
         to: String,
     },
     /// The radius cannot span the distance.
-    #[error("a radius of {radius:.4} mm cannot reach from `{from}` to `{to}`: the least is {least:.4} mm")]
+    #[error(
+        "a radius of {radius:.4} mm cannot reach from `{from}` to `{to}`: the least is {least:.4} mm"
+    )]
     RadiusTooSmall {
         /// Name of the entry it leaves.
         from: String,
@@ -75,7 +77,9 @@ pub enum OutlineFault {
         least: f64,
     },
     /// The bow is more than half a circle.
-    #[error("a bow of {bow:.4} mm is more than half a circle between `{from}` and `{to}`: the most is {most:.4} mm")]
+    #[error(
+        "a bow of {bow:.4} mm is more than half a circle between `{from}` and `{to}`: the most is {most:.4} mm"
+    )]
     BowTooLarge {
         /// Name of the entry it leaves.
         from: String,
@@ -141,7 +145,9 @@ pub enum OutlineFault {
     #[error("the edges at `{0}` run on tangent: there is no corner to work on")]
     NoCorner(String),
     /// A fillet or chamfer larger than the edges beside it.
-    #[error("{what} of {size:.4} mm does not fit at `{corner}`: the largest that fits is {largest:.4} mm")]
+    #[error(
+        "{what} of {size:.4} mm does not fit at `{corner}`: the largest that fits is {largest:.4} mm"
+    )]
     TreatmentTooLarge {
         /// "a fillet" or "a chamfer".
         what: &'static str,

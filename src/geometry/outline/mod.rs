@@ -66,3 +66,6 @@ pub use entry::Treatment;
 pub use error::OutlineError;
 pub use error::OutlineFault;
 pub use error::OutlinePart;
+
+#[cfg(test)]
+mod tests;

@@ -30,7 +30,10 @@ struct NormalForm {
 impl NormalForm {
     fn of(at: Point, direction: Vec2) -> Self {
         let normal = number::left_normal(direction);
-        Self { normal, offset: normal.dot(at.to_vec2()) }
+        Self {
+            normal,
+            offset: normal.dot(at.to_vec2()),
+        }
     }
 }
 
@@ -72,14 +75,23 @@ fn of_radius(first: Line, second: Line, radius: f64) -> Result<(Point, f64), Out
         // where it touches the nearer corner
         let apart = number::left_normal(u).dot(second.start - first.end);
         if (apart.abs() / 2.0 - radius).abs() > tolerance::SAME_POINT {
-            return Err(OutlineFault::ParallelNeighbours { apart: apart.abs(), radius });
+            return Err(OutlineFault::ParallelNeighbours {
+                apart: apart.abs(),
+                radius,
+            });
         }
         let signed = apart / 2.0;
         let nearer = u.dot(second.start - first.end).min(0.0);
-        return Ok((first.end + u * nearer + number::left_normal(u) * signed, signed));
+        return Ok((
+            first.end + u * nearer + number::left_normal(u) * signed,
+            signed,
+        ));
     }
     let signed = radius * u.cross(v).signum();
-    let (a, b) = (NormalForm::of(first.end, u), NormalForm::of(second.start, v));
+    let (a, b) = (
+        NormalForm::of(first.end, u),
+        NormalForm::of(second.start, v),
+    );
     let centre = solve_two(a, b, signed);
     Ok((centre, signed))
 }
@@ -88,7 +100,10 @@ fn of_radius(first: Line, second: Line, radius: f64) -> Result<(Point, f64), Out
 /// to three lines.
 fn of_crown(first: Line, second: Line, height: f64) -> Result<(Point, f64), OutlineFault> {
     if !(height >= 0.0 && height <= tolerance::LARGEST_COORDINATE) {
-        return Err(OutlineFault::NotPositive { what: "crown", value: height });
+        return Err(OutlineFault::NotPositive {
+            what: "crown",
+            value: height,
+        });
     }
     let (u, v) = (first.direction(), second.direction());
     let chord = number::normalized(second.start - first.end).ok_or(OutlineFault::NoArcBetween)?;
@@ -122,7 +137,10 @@ fn of_crown(first: Line, second: Line, height: f64) -> Result<(Point, f64), Outl
 /// Centre and signed radius, given a point on the arc.
 fn of_point(first: Line, second: Line, point: Point) -> Result<(Point, f64), OutlineFault> {
     let (u, v) = (first.direction(), second.direction());
-    let (a, b) = (NormalForm::of(first.end, u), NormalForm::of(second.start, v));
+    let (a, b) = (
+        NormalForm::of(first.end, u),
+        NormalForm::of(second.start, v),
+    );
     let candidates = if u.cross(v).abs() <= tolerance::SAME_DIRECTION {
         let signed = number::left_normal(u).dot(second.start - first.end) / 2.0;
         let base = first.end + number::left_normal(u) * signed;
@@ -146,14 +164,21 @@ fn of_point(first: Line, second: Line, point: Point) -> Result<(Point, f64), Out
             && arc.sweep().abs() <= number::FULL_TURN / 2.0 + tolerance::SAME_DIRECTION
             && arc.fraction_towards(point).is_some()
     };
-    candidates.into_iter().find(touches).ok_or(OutlineFault::NoArcBetween)
+    candidates
+        .into_iter()
+        .find(touches)
+        .ok_or(OutlineFault::NoArcBetween)
 }
 
 /// +1 when the arc from direction `u` to direction `v` turns left, −1 right; parallel sides turn
 /// towards the chord.
 fn turn_between(u: Vec2, v: Vec2, chord: Vec2) -> f64 {
     let cross = u.cross(v);
-    if cross.abs() > tolerance::SAME_DIRECTION { cross.signum() } else { u.cross(chord).signum() }
+    if cross.abs() > tolerance::SAME_DIRECTION {
+        cross.signum()
+    } else {
+        u.cross(chord).signum()
+    }
 }
 
 /// The centre of the circle of signed radius `radius` tangent to both lines.
@@ -178,7 +203,11 @@ fn check_inside(line: Line, touch: Point, origin: Vec2, name: &str) -> Result<()
     let beyond = (along - line.length()).max(-along);
     if beyond > tolerance::SAME_POINT || beyond.is_nan() {
         let (neighbour, at) = (name.to_owned(), touch + origin);
-        return Err(OutlineFault::TouchesBeyond { neighbour, beyond, at });
+        return Err(OutlineFault::TouchesBeyond {
+            neighbour,
+            beyond,
+            at,
+        });
     }
     Ok(())
 }

@@ -54,16 +54,20 @@ pub(super) fn work_corners(
             .map_err(|fault| at_place(next, fault))?;
         trimmed.push(edge);
     }
-    let corners = corners.into_iter().map(|corner| corner.map(|corner| corner.worked)).collect();
-    Ok(Worked { corners, edges: trimmed })
+    let corners = corners
+        .into_iter()
+        .map(|corner| corner.map(|corner| corner.worked))
+        .collect();
+    Ok(Worked {
+        corners,
+        edges: trimmed,
+    })
 }
 
-fn work(
-    entry: &Entry,
-    before: &Segment,
-    after: &Segment,
-) -> Result<Option<Corner>, OutlineFault> {
-    let Place::Corner { treatment, .. } = entry.place else { return Ok(None) };
+fn work(entry: &Entry, before: &Segment, after: &Segment) -> Result<Option<Corner>, OutlineFault> {
+    let Place::Corner { treatment, .. } = entry.place else {
+        return Ok(None);
+    };
     let refused = |fault| match fault {
         construct::CornerFault::NoCorner => OutlineFault::NoCorner(entry.name.clone()),
         construct::CornerFault::TooLarge { largest } => {
@@ -73,7 +77,12 @@ fn work(
                 Treatment::Sharp => ("a rounding", 0.0),
             };
             let corner = entry.name.clone();
-            OutlineFault::TreatmentTooLarge { what, corner, size, largest }
+            OutlineFault::TreatmentTooLarge {
+                what,
+                corner,
+                size,
+                largest,
+            }
         }
     };
     match treatment {
@@ -81,13 +90,20 @@ fn work(
         Treatment::Fillet(radius) => {
             let fillet = construct::fillet(before, after, radius).map_err(refused)?;
             let (before, after) = (fillet.before, fillet.after);
-            Ok(Some(Corner { worked: fillet.arc.into(), before, after }))
+            Ok(Some(Corner {
+                worked: fillet.arc.into(),
+                before,
+                after,
+            }))
         }
         Treatment::Chamfer(arriving, leaving) => {
-            let chamfer =
-                construct::chamfer(before, after, arriving, leaving).map_err(refused)?;
+            let chamfer = construct::chamfer(before, after, arriving, leaving).map_err(refused)?;
             let (before, after) = (chamfer.before, chamfer.after);
-            Ok(Some(Corner { worked: chamfer.line.into(), before, after }))
+            Ok(Some(Corner {
+                worked: chamfer.line.into(),
+                before,
+                after,
+            }))
         }
     }
 }
@@ -133,5 +149,7 @@ fn trim(
 }
 
 fn without_empty(edge: Vec<Segment>) -> Vec<Segment> {
-    edge.into_iter().filter(|segment| segment.length() >= tolerance::SHORTEST_SEGMENT).collect()
+    edge.into_iter()
+        .filter(|segment| segment.length() >= tolerance::SHORTEST_SEGMENT)
+        .collect()
 }
