@@ -1,5 +1,6 @@
 //! What a person holds: drawing, pattern, cut file, marking-out sheet, order sheet, job folder.
 
+pub mod pattern;
 pub mod cut_file;
 pub mod drawing;
 pub mod error;
