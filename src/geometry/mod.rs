@@ -16,6 +16,7 @@ pub mod arc;
 pub mod area;
 pub(crate) mod bounds_tree;
 pub mod circle;
+pub mod construct;
 pub mod contour;
 pub mod error;
 pub mod intersect;

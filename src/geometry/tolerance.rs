@@ -31,3 +31,7 @@ pub const SAME_WALL: f64 = 1e-6;
 
 /// A joint that turns by less than this counts as smooth, in radians: no cutter or file shows it.
 pub const SMOOTH_JOINT: f64 = 1e-3;
+
+/// Equations in numbers of about 1 that differ by less than this say the same. Used where the circle
+/// tangent to three others is sought: about five thousand units in the last place.
+pub const DEPENDENT: f64 = 1e-12;
