@@ -29,6 +29,7 @@ pub struct Fillet {
 /// # Accuracy
 /// Exact up to rounding, at any distance from the origin and for corners that are nearly smooth: the
 /// equations are solved relative to the corner, in a form without differences of nearly equal numbers.
+/// Radii of more than a thousand times the edges lose digits in proportion.
 ///
 /// # Errors
 /// [`ConstructError::FilletTooLarge`] with the largest radius that fits,
@@ -78,7 +79,8 @@ pub fn fillet(before: &Segment, after: &Segment, radius: f64) -> Result<Fillet, 
     })
 }
 
-/// The largest radius of a fillet between the two segments, in millimetres.
+/// The largest radius of a fillet between the two segments, in millimetres; no more than
+/// [`tolerance::LARGEST_COORDINATE`], which an arc that runs out of two bulging edges can reach.
 ///
 /// # Errors
 /// As [`fillet`], but never too large.
@@ -167,7 +169,45 @@ impl<'a> Frame<'a> {
         // the bisector of the directions and its left normal, both longer than 1 alike
         let [normal, _] = self.normals;
         let bisector = self.corner.arriving + normal * tangent;
-        Some(bisector * along + number::left_normal(bisector) * across)
+        let centre = bisector * along + number::left_normal(bisector) * across;
+        Some(self.polished(centre, signed))
+    }
+
+    /// The centre brought nearer to where both edges want it, as far as Newton's method does: a radius a
+    /// thousand times that of the edges costs the closed form as many digits.
+    fn polished(&self, mut centre: Vec2, signed: f64) -> Vec2 {
+        if self.curvatures == [0.0, 0.0] {
+            return centre; // exact as it is
+        }
+        for _ in 0..3 {
+            let [(one, first), (other, second)] = self.misfits(centre, signed);
+            let cross = one.cross(other);
+            let step = number::left_normal(other * first - one * second) / cross;
+            let next = centre + step;
+            let worst = |at: Vec2| self.misfits(at, signed).map(|(_, misfit)| misfit.abs());
+            let [reached, before] = [next, centre].map(|at| f64::max(worst(at)[0], worst(at)[1]));
+            // a step that is no number does not help either
+            if reached.is_nan() || reached >= before {
+                break;
+            }
+            centre = next;
+        }
+        centre
+    }
+
+    /// For each edge, how far the centre is off, and in which direction that grows.
+    fn misfits(&self, centre: Vec2, signed: f64) -> [(Vec2, f64); 2] {
+        let [first, second] = self.normals;
+        let [one, other] = self.curvatures;
+        [(first, one), (second, other)].map(|(normal, curvature)| {
+            if curvature == 0.0 {
+                return (normal, centre.dot(normal) - signed);
+            }
+            let own = 1.0 / curvature;
+            let from_own = centre - normal * own;
+            let distance = number::length(from_own);
+            (from_own / distance, distance - (own - signed).abs())
+        })
     }
 
     /// The fillet of this radius, if it fits on both edges.
@@ -239,11 +279,11 @@ impl<'a> Frame<'a> {
     /// The largest radius that fits. Between the radii at which something happens (an edge used up, the
     /// two answers become one) all fit or none does.
     fn largest(&self) -> f64 {
-        let mut limits: Vec<f64> = [self.used_up(0), self.used_up(1), self.last_answer()]
+        // what is larger than the last is refused anyway, and its numbers would mean nothing
+        let last = tolerance::LARGEST_COORDINATE;
+        let mut limits: Vec<f64> = [self.used_up(0), self.used_up(1), self.last_answer(), last]
             .into_iter()
-            .filter(|limit| *limit > 0.0)
-            // what is larger is refused anyway, and its numbers would mean nothing
-            .map(|limit| limit.min(tolerance::LARGEST_COORDINATE))
+            .filter(|limit| *limit > 0.0 && *limit <= last)
             .collect();
         limits.sort_by(f64::total_cmp);
         let mut largest = 0.0;
