@@ -1,5 +1,9 @@
 //! The demo designs: they resolve, and their key figures stand against closed forms.
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it cannot do")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test stops at what it cannot do"
+)]
 
 use kerfwise::design::Design;
 use kerfwise::design::Override;
@@ -10,7 +14,9 @@ use std::path::Path;
 const PI: f64 = std::f64::consts::PI;
 
 fn design(name: &str, set: &[Override]) -> Design {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/parts").join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("fixtures/parts")
+        .join(name);
     let source = Source::new(name, std::fs::read_to_string(path).unwrap());
     Design::load(&source, set).unwrap_or_else(|errors| {
         let said: Vec<String> = errors.iter().map(|error| error.to_text(&source)).collect();
@@ -19,12 +25,20 @@ fn design(name: &str, set: &[Override]) -> Design {
 }
 
 fn part<'a>(design: &'a Design, name: &str) -> &'a Part {
-    design.resolved.parts.iter().find(|part| part.name == name).unwrap()
+    design
+        .resolved
+        .parts
+        .iter()
+        .find(|part| part.name == name)
+        .unwrap()
 }
 
 fn close(what: &str, got: f64, expected: f64, tolerance: f64) {
     let difference = (got - expected).abs();
-    assert!(difference <= tolerance, "{what}: {got} for {expected}, off by {difference:e}");
+    assert!(
+        difference <= tolerance,
+        "{what}: {got} for {expected}, off by {difference:e}"
+    );
 }
 
 #[test]
@@ -38,7 +52,10 @@ fn every_demo_design_resolves_without_findings_of_error_grade() {
         assert!(!design.resolved.parts.is_empty(), "{name} has parts");
         count += 1;
     }
-    assert!(count >= 7, "five designs, one of them turned and one in inches: {count}");
+    assert!(
+        count >= 7,
+        "five designs, one of them turned and one in inches: {count}"
+    );
 }
 
 #[test]
@@ -48,15 +65,39 @@ fn turned_and_in_inches_the_leeboard_is_the_same_part() {
     for name in ["leeboard-turned.toml", "leeboard-inch.toml"] {
         let other = design(name, &[]);
         let other = part(&other, "leeboard");
-        close(&format!("{name}: area"), other.region.area(), plain.region.area(), 2e-6);
-        close(&format!("{name}: perimeter"), other.region.perimeter(), plain.region.perimeter(), 1e-8);
-        assert_eq!(other.region.holes().len(), plain.region.holes().len(), "{name}: openings");
-        let scribed = |part: &Part| part.scribes[0].paths.iter().map(|p| p.length()).sum::<f64>();
-        close(&format!("{name}: scribed length"), scribed(other), scribed(plain), 1e-7);
-        // running dimensions from the datum do not know how the part lies
-        let running = |part: &Part, corner: &str| {
-            part.datum.running(part.corner(corner).unwrap().sharp)
+        close(
+            &format!("{name}: area"),
+            other.region.area(),
+            plain.region.area(),
+            2e-6,
+        );
+        close(
+            &format!("{name}: perimeter"),
+            other.region.perimeter(),
+            plain.region.perimeter(),
+            1e-8,
+        );
+        assert_eq!(
+            other.region.holes().len(),
+            plain.region.holes().len(),
+            "{name}: openings"
+        );
+        let scribed = |part: &Part| {
+            part.scribes[0]
+                .paths
+                .iter()
+                .map(|p| p.length())
+                .sum::<f64>()
         };
+        close(
+            &format!("{name}: scribed length"),
+            scribed(other),
+            scribed(plain),
+            1e-7,
+        );
+        // running dimensions from the datum do not know how the part lies
+        let running =
+            |part: &Part, corner: &str| part.datum.running(part.corner(corner).unwrap().sharp);
         let (a, b) = (running(other, "toe"), running(plain, "toe"));
         close(&format!("{name}: toe along"), a.x, b.x, 1e-9);
         close(&format!("{name}: toe across"), a.y, b.y, 1e-9);
@@ -67,10 +108,19 @@ fn turned_and_in_inches_the_leeboard_is_the_same_part() {
 fn the_belt_guard_is_a_belt_with_a_hollow_side_and_holes() {
     let design = design("belt-guard.toml", &[]);
     let guard = part(&design, "guard");
-    assert_eq!(guard.openings.len(), 1 + 6 + 4 + 1, "shaft, bolts, slots, sight");
+    assert_eq!(
+        guard.openings.len(),
+        1 + 6 + 4 + 1,
+        "shaft, bolts, slots, sight"
+    );
     // bolts stand 60 from the centre, the first at 30 degrees
     let bounds = guard.region.holes()[1].bounds();
-    close("x of the first bolt", bounds.center().x, 60.0 * (PI / 6.0).cos(), 1e-12);
+    close(
+        "x of the first bolt",
+        bounds.center().x,
+        60.0 * (PI / 6.0).cos(),
+        1e-12,
+    );
     close("y of the first bolt", bounds.center().y, 30.0, 1e-12);
     // a slot of 27 over its ends and 9 wide: 18 · 9 + π · 4.5²
     let slot = -guard.region.holes()[7].signed_area();
@@ -82,7 +132,11 @@ fn partner_and_doubler_share_their_holes() {
     let design = design("mast-partner.toml", &[]);
     let (partner, doubler) = (part(&design, "partner"), part(&design, "doubler"));
     for (one, other) in partner.region.holes().iter().zip(doubler.region.holes()) {
-        assert_eq!(one.as_circle(), other.as_circle(), "the same circle in both parts");
+        assert_eq!(
+            one.as_circle(),
+            other.as_circle(),
+            "the same circle in both parts"
+        );
     }
     assert_eq!(doubler.openings.len(), 5, "mast and four bolts");
     // what moves one moves the other

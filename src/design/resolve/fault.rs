@@ -151,12 +151,6 @@ pub enum PartFault {
         /// The width.
         width: f64,
     },
-    /// A construction that is written but that this version cannot build.
-    #[error("{what} cannot be built yet")]
-    NotBuilt {
-        /// What.
-        what: &'static str,
-    },
 }
 
 impl PartFault {
@@ -181,7 +175,6 @@ impl PartFault {
             Self::ScribeOutside { .. } => "scribe-outside",
             Self::MarkOutside { .. } => "mark-outside",
             Self::StripNotPositive { .. } => "strip-not-positive",
-            Self::NotBuilt { .. } => "not-built",
         }
     }
 }

@@ -19,6 +19,7 @@ use crate::geometry::SourceId;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::outline::BuiltOutline;
+use crate::geometry::outline::Encloses;
 use crate::geometry::outline::Entry;
 use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
@@ -153,7 +154,7 @@ fn shape(
             rectangle_shape(rectangle, name, place, amounts)
         }
         file::OpeningShape::Outline(entries) => {
-            let outline = outline::outline(entries, place, sources, amounts)?;
+            let outline = outline::outline(entries, (place, Encloses::Opening), sources, amounts)?;
             Some(Shape {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,

@@ -12,12 +12,14 @@ use crate::design::part::EdgeState;
 use crate::design::part::Round;
 use crate::design::source::Place;
 use crate::geometry::SourceId;
+use crate::geometry::construct::ReliefDirection;
 use crate::geometry::fair_curve::BattenEnd;
 use crate::geometry::number;
 use crate::geometry::outline;
 use crate::geometry::outline::BothFixedBy;
 use crate::geometry::outline::BuiltOutline;
 use crate::geometry::outline::EdgeShape;
+use crate::geometry::outline::Encloses;
 use crate::geometry::outline::FairEdge;
 use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
@@ -38,7 +40,7 @@ pub(super) struct Outline {
 /// Builds an outline; `None` when something was wrong with it, which has been reported.
 pub(super) fn outline(
     entries: &[file::Entry],
-    place: Place,
+    (place, encloses): (Place, Encloses),
     sources: &mut Sources,
     amounts: &mut Amounts<'_>,
 ) -> Option<Outline> {
@@ -65,7 +67,7 @@ pub(super) fn outline(
             edge_place,
         );
     }
-    match outline::build_with_sources(&typed, first_source) {
+    match outline::build_with_sources(&typed, encloses, first_source) {
         Ok(built) => {
             if built.turned {
                 amounts.report(DesignError::notice(PartFault::Turned, place));
@@ -96,7 +98,7 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
     let place = match entry {
         file::Entry::Corner(corner) => {
             let corner = &corner.value;
-            let treatment = treatment(&corner.treatment, entry.place(), amounts);
+            let treatment = treatment(&corner.treatment, amounts);
             let at = amounts.point(&corner.at);
             outline::Place::Corner {
                 at: at?,
@@ -124,11 +126,7 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
     })
 }
 
-fn treatment(
-    written: &file::CornerTreatment,
-    place: Place,
-    amounts: &mut Amounts<'_>,
-) -> Option<Treatment> {
+fn treatment(written: &file::CornerTreatment, amounts: &mut Amounts<'_>) -> Option<Treatment> {
     Some(match written {
         file::CornerTreatment::Sharp => Treatment::Sharp,
         file::CornerTreatment::Fillet(radius) => Treatment::Fillet(amounts.length(radius)?),
@@ -140,16 +138,13 @@ fn treatment(
             let [before, after] = amounts.lengths(two)?;
             Treatment::Chamfer(before, after)
         }
-        file::CornerTreatment::Relief(_) => {
-            let fault = PartFault::NotBuilt {
-                what: "a relief for a round cutter",
+        file::CornerTreatment::Relief(relief) => {
+            let direction = match relief.into.as_ref().map(|into| into.value) {
+                Some(file::ReliefSide::EdgeBefore) => ReliefDirection::AlongAfter,
+                Some(file::ReliefSide::EdgeAfter) => ReliefDirection::AlongBefore,
+                Some(file::ReliefSide::Both) | None => ReliefDirection::Bisector,
             };
-            amounts.fault(
-                fault,
-                place,
-                "leave the corner sharp, or fillet it with the cutter's radius",
-            );
-            return None;
+            Treatment::Relief(amounts.length(&relief.cutter)? / 2.0, direction)
         }
     })
 }

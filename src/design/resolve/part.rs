@@ -24,6 +24,7 @@ use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::Vec2;
 use crate::geometry::number;
+use crate::geometry::outline::Encloses;
 use crate::geometry::tolerance;
 use crate::geometry::validate;
 use crate::geometry::validate::RegionError;
@@ -48,7 +49,12 @@ pub(super) fn draft<'a>(
     amounts: &mut Amounts<'_>,
 ) -> Option<Draft<'a>> {
     let mut sources = Sources::default();
-    let outline = outline::outline(&entries.value, entries.place, &mut sources, amounts);
+    let outline = outline::outline(
+        &entries.value,
+        (entries.place, Encloses::Material),
+        &mut sources,
+        amounts,
+    );
     let mut openings = Openings::default();
     for opening in &named.entry.opening {
         openings.add(opening, &mut sources, amounts);

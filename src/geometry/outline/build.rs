@@ -4,10 +4,10 @@ use super::built::BuiltCorner;
 use super::built::BuiltEdge;
 use super::built::BuiltOutline;
 use super::built::BuiltRound;
-use super::directed::Directed;
 use super::edge;
 use super::edge::Drawn;
 use super::edge::Ends;
+use super::entry::Encloses;
 use super::entry::Entry;
 use super::entry::Place;
 use super::entry::Treatment;
@@ -23,6 +23,7 @@ use crate::geometry::Piece;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::Turn;
+use crate::geometry::construct::DirectedCircle;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 use crate::geometry::validate;
@@ -39,25 +40,26 @@ use crate::geometry::validate;
 /// # Errors
 /// [`OutlineError`] names the entry and the numbers.
 pub fn build(entries: &[Entry]) -> Result<BuiltOutline, OutlineError> {
-    build_with_sources(entries, 0)
+    build_with_sources(entries, Encloses::Material, 0)
 }
 
-/// As [`build`], with sources counted from `first_source`.
+/// As [`build`], for a part or for an opening, with sources counted from `first_source`.
 ///
 /// # Errors
 /// As [`build`].
 pub fn build_with_sources(
     entries: &[Entry],
+    encloses: Encloses,
     first_source: u32,
 ) -> Result<BuiltOutline, OutlineError> {
     check_entries(entries)?;
     let sense = written_sense(entries);
-    let built = build_in_sense(entries, sense, first_source)?;
+    let built = build_in_sense(entries, (sense, encloses), first_source)?;
     if built.contour.signed_area() * sense > 0.0 {
         return finish(entries, built, sense, first_source);
     }
     // rounds can reach so far that the points alone mislead: try the other sense before refusing
-    let other = build_in_sense(entries, -sense, first_source)?;
+    let other = build_in_sense(entries, (-sense, encloses), first_source)?;
     if other.contour.signed_area() * sense < 0.0 {
         return finish(entries, other, -sense, first_source);
     }
@@ -89,6 +91,10 @@ fn check_entries(entries: &[Entry]) -> Result<(), OutlineError> {
                 vec![("chamfer", a), ("chamfer", b)]
             }
             Place::Corner {
+                treatment: Treatment::Relief(radius, _),
+                ..
+            } => vec![("cutter", radius)],
+            Place::Corner {
                 treatment: Treatment::Sharp,
                 ..
             } => vec![],
@@ -111,7 +117,7 @@ fn written_sense(entries: &[Entry]) -> f64 {
 
 fn build_in_sense(
     entries: &[Entry],
-    sense: f64,
+    (sense, encloses): (f64, Encloses),
     first_source: u32,
 ) -> Result<BuiltOutline, OutlineError> {
     let mut edges = independent_edges(entries, sense)?;
@@ -120,22 +126,19 @@ fn build_in_sense(
     let drawn: Vec<Drawn> = edges.into_iter().flatten().collect();
     let segments: Vec<&[Segment]> = drawn.iter().map(|edge| edge.segments.as_slice()).collect();
     let rounds = rounds(entries, &segments, sense);
-    let worked = treatment::work_corners(entries, &segments)?;
+    let worked = treatment::work_corners(entries, &segments, sense * encloses.sign())?;
     assemble(entries, drawn, rounds, worked, first_source)
 }
 
 pub(super) fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
     let (from, to) = (&entries[index], &entries[(index + 1) % entries.len()]);
     let directed = |entry: &Entry| match entry.place {
-        Place::Corner { at, .. } => Directed::point(at),
+        Place::Corner { at, .. } => DirectedCircle::new(at, 0.0),
         Place::Round {
             about,
             radius,
             side,
-        } => Directed {
-            centre: about,
-            radius: radius * side.sign() * sense,
-        },
+        } => DirectedCircle::new(about, radius * side.sign() * sense),
     };
     Ends {
         from: directed(from),

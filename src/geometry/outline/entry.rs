@@ -1,6 +1,7 @@
 //! What the builder is given: the words of a design file, typed.
 
 use crate::geometry::Point;
+use crate::geometry::construct::ReliefDirection;
 use crate::geometry::fair_curve::BattenEnd;
 
 /// A corner or a round, and the edge that leaves it.
@@ -45,6 +46,27 @@ pub enum Treatment {
     /// Cut off straight, at these distances from the corner along the edge that arrives and the edge
     /// that leaves, each measured straight from the sharp corner.
     Chamfer(f64, f64),
+    /// An inside corner cut out by a cutter of this radius, so that a square mate goes home.
+    Relief(f64, ReliefDirection),
+}
+
+/// What lies inside an outline.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Encloses {
+    /// Material: it is the outline of a part.
+    Material,
+    /// Nothing: it is the outline of an opening.
+    Opening,
+}
+
+impl Encloses {
+    /// +1 when material lies inside, −1 outside.
+    pub(super) const fn sign(self) -> f64 {
+        match self {
+            Self::Material => 1.0,
+            Self::Opening => -1.0,
+        }
+    }
 }
 
 /// Which way an arc bulges, seen from the shape that the outline encloses.

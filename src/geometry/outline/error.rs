@@ -2,6 +2,7 @@
 
 use crate::geometry::GeometryError;
 use crate::geometry::Point;
+use crate::geometry::construct::ConstructError;
 use crate::geometry::fair_curve::FairCurveError;
 
 /// A fault of an outline: which entry, which part of it, and what is wrong.
@@ -170,6 +171,16 @@ pub enum OutlineFault {
         /// The largest that fits, were the other corners left as they are.
         largest: f64,
     },
+    /// A corner that cannot be worked for another reason.
+    #[error("the {what} at `{corner}`: {error}")]
+    Corner {
+        /// Name of the corner.
+        corner: String,
+        /// "fillet", "chamfer" or "relief".
+        what: &'static str,
+        /// Why not.
+        error: ConstructError,
+    },
     /// Two treatments want more than the whole edge between them.
     #[error(
         "the roundings at `{first}` and `{second}` need {first_needs:.4} mm and {second_needs:.4} mm \
@@ -226,6 +237,7 @@ impl OutlineFault {
             Self::Curve(..) => "unfair-curve",
             Self::NoCorner(..) => "no-corner",
             Self::TreatmentTooLarge { .. } => "treatment-too-large",
+            Self::Corner { .. } => "corner",
             Self::TreatmentsOverlap { .. } => "treatments-overlap",
             Self::CrossesItself { .. } => "outline-crosses-itself",
             Self::Geometry(..) => "geometry",

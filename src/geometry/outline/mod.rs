@@ -13,10 +13,11 @@
 //!
 //! # Stages
 //!
-//! 1. [`edge`]: each edge between its two ends, by directed circles ([`directed`]).
+//! 1. [`edge`]: each edge between its two ends, by directed circles
+//!    ([`construct`](super::construct)); arcs of unknown radius from the [`arc_family`].
 //! 2. [`neighbours`]: arcs that cut their neighbours short, then those that carry on from one.
 //! 3. rounds: the arc from where one edge arrives to where the next leaves.
-//! 4. [`treatment`]: fillets and chamfers, last, between whatever meets.
+//! 4. [`treatment`]: fillets, chamfers and reliefs, last, between whatever meets.
 //! 5. the contour is closed, turned anticlockwise, and refused if it crosses itself.
 //!
 //! # Example
@@ -41,9 +42,9 @@
 //! # Ok::<(), kerfwise::geometry::outline::OutlineError>(())
 //! ```
 
+mod arc_family;
 mod build;
 mod built;
-mod directed;
 mod edge;
 mod entry;
 mod error;
@@ -61,6 +62,7 @@ pub use edge::FittedEdge;
 pub use entry::BothFixedBy;
 pub use entry::Edge;
 pub use entry::EdgeShape;
+pub use entry::Encloses;
 pub use entry::Entry;
 pub use entry::FairEdge;
 pub use entry::Place;
