@@ -27,7 +27,7 @@ use kerfwise::geometry::Turn;
 use kerfwise::geometry::Vec2;
 use kerfwise::geometry::number;
 
-pub fn stamp() -> Stamp {
+pub(crate) fn stamp() -> Stamp {
     Stamp {
         design: "Canoe yawl of 5 m".to_owned(),
         fingerprint: "3f9a1c5be07d24688a90b1c2d3e4f5061728394a5b6c7d8e9f00112233445566".to_owned(),
@@ -109,7 +109,7 @@ fn plain(name: &str, region: Region) -> Part {
 
 /// A leeboard of about 305 × 974 mm: straight trailing edge of the plate's own, bowed leading edge
 /// tangent to a round head, rounded toe and heel, four holes, a scribed taper.
-pub fn leeboard() -> Part {
+pub(crate) fn leeboard() -> Part {
     let (head, head_radius, toe) = (at(90.0, 884.0), 90.0, 60.0);
     let heel = 18.0;
     // the leading arc runs through the sharp toe and touches the head's circle in this direction
@@ -212,7 +212,7 @@ pub fn leeboard() -> Part {
 }
 
 /// A bulkhead panel of 2400 × 1100 mm: cambered top, a wide opening, small holes, edges of all states.
-pub fn panel() -> Part {
+pub(crate) fn panel() -> Part {
     let (width, side) = (2400.0, 1000.0);
     let top =
         Arc::through(at(width, side), at(width / 2.0, 1100.0), at(0.0, side)).expect("an arc");
@@ -279,7 +279,7 @@ pub fn panel() -> Part {
 }
 
 /// A bracket that fits on one sheet: an L of 120 × 90 mm with three holes.
-pub fn bracket() -> Part {
+pub(crate) fn bracket() -> Part {
     let points = [
         at(0.0, 0.0),
         at(120.0, 0.0),
@@ -306,7 +306,7 @@ pub fn bracket() -> Part {
 }
 
 /// A toothed outline of 5 × 1.5 m with as many segments as asked for.
-pub fn toothed(segments: u32) -> Part {
+pub(crate) fn toothed(segments: u32) -> Part {
     // an ellipse whose radius jumps in and out by 2 mm
     let place = |index: u32| {
         let angle = f64::from(index) / f64::from(segments) * number::FULL_TURN;

@@ -5,6 +5,7 @@ use super::flow::Flow;
 use super::grid::Grid;
 use super::outline::THIN;
 use crate::design::part::Part;
+use crate::formats::font;
 use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
@@ -16,6 +17,7 @@ use crate::sheet::Layer;
 use crate::sheet::LineType;
 use crate::sheet::Pen;
 use crate::sheet::Picture;
+use crate::sheet::Shade;
 use crate::sheet::Table;
 use crate::sheet::Text;
 
@@ -43,8 +45,8 @@ pub(super) fn pages(area: Rect, assembly: &Assembly<'_>) -> Vec<Picture> {
     if assembly.grid.count() > 1 {
         flow.heading("The sheets", 4.0);
         let bounds = assembly.grid.bounds();
-        let wanted = area.width() * bounds.height() / bounds.width();
-        let height = wanted.min(area.height() * 0.36).max(40.0);
+        let wanted = flow.width() * bounds.height() / bounds.width();
+        let height = wanted.min(area.height() * 0.32).max(40.0);
         flow.figure(height, |picture, rect| draw_map(picture, rect, assembly));
     }
     let table: Table = super::checks::table(assembly.checks, assembly.unit);
@@ -89,16 +91,31 @@ fn draw_map(picture: &mut Picture, rect: Rect, assembly: &Assembly<'_>) {
             picture.contour(Layer::Outside, small, Pen::solid(0.25));
         }
     }
-    let size = (grid.cell.0.min(grid.cell.1) * scale * 0.32).clamp(1.6, 6.0);
+    let size = (grid.cell.0.min(grid.cell.1) * scale * 0.3).clamp(1.6, 5.0);
     for place in grid.sheets() {
         let middle = motion.point(grid.rect(place).center());
+        let name = place.name();
+        let half = Vec2::new(
+            font::text_width(&name, size) / 2.0 + size * 0.15,
+            font::capital_height(size) / 2.0 + size * 0.15,
+        );
+        // the lines of the part would run through the names
+        let clear = [
+            middle - half,
+            middle + Vec2::new(half.x, -half.y),
+            middle + half,
+            middle + Vec2::new(-half.x, half.y),
+        ];
+        if let Ok(clear) = Contour::polygon(&clear) {
+            picture.fill(Layer::Words, clear, Shade::White);
+        }
         picture.text(Text {
             layer: Layer::Words,
             at: middle - Vec2::new(0.0, size * 0.36),
             size,
             anchor: Anchor::Middle,
             angle: 0.0,
-            content: place.name(),
+            content: name,
         });
     }
 }

@@ -404,6 +404,7 @@ fn compose(
         printer,
         sheets,
     };
+    let ink = Ink::new(ink::chords(&drawing.picture));
     let mut pictures = vec![drawing.picture];
     let mut pages = Vec::new();
     let is_one_page = options.paper == PatternPaper::OnePage;
@@ -415,7 +416,9 @@ fn compose(
     }
     for place in grid.sheets() {
         let mut page = page(frame, pictures.len(), place.name());
-        pictures.push(furniture::bands(frame, grid, place, &heading, stamp));
+        let mut bands = furniture::bands(frame, grid, place, &heading, stamp);
+        furniture::trimmed_strips(&mut bands, frame, grid, (place, &ink));
+        pictures.push(bands);
         page.placements.insert(0, window(frame, grid, place));
         if is_one_page {
             for picture in &first {
@@ -447,11 +450,7 @@ fn first_label(index: usize) -> String {
 fn first_page_area(frame: &Frame, options: &PatternOptions) -> Rect {
     match options.paper {
         PatternPaper::OnePage => super::long::words_area(frame),
-        PatternPaper::Sheets { .. } | PatternPaper::Roll { .. } => {
-            let area = frame.printable;
-            let width = area.width().min(220.0);
-            Rect::new(area.x0, area.y0, area.x0 + width, area.y1)
-        }
+        PatternPaper::Sheets { .. } | PatternPaper::Roll { .. } => frame.printable,
     }
 }
 

@@ -53,24 +53,84 @@ pub(super) fn of_part(part: &Part, lining: &Lining, first: usize) -> (Vec<CheckP
     let (south, north) = (extreme(0.0, -1.0, left), extreme(0.0, 1.0, left));
     let (south_west, north_east) = (extreme(-slant, -slant, low), extreme(slant, slant, low));
     let (north_west, south_east) = (extreme(-slant, slant, low), extreme(slant, -slant, low));
+    let across = straight_over(outer, &mut points, (west, east), first);
+    let turned = crate::geometry::Motion::turn(-number::QUARTER_TURN).contour(outer);
+    let up = straight_up(&turned, &mut points, (south, north), first);
     points.extend(hole_centres(part));
     let mut used: Vec<(usize, usize)> = Vec::new();
     let mut checks = Vec::new();
     for (what, from, to) in [
-        ("overall, left to right", west, east),
-        ("overall, bottom to top", south, north),
+        ("overall, left to right", across.0, across.1),
+        ("overall, bottom to top", up.0, up.1),
         ("diagonal, rising", south_west, north_east),
         ("diagonal, falling", north_west, south_east),
     ] {
         add(&points, &mut checks, &mut used, what, (from, to));
     }
-    checks.extend(widths(outer, lining));
+    checks.extend(widths(outer, &turned, lining));
     for _ in 0..2 {
         if let Some(pair) = cross_pair(&points, &used) {
             add(&points, &mut checks, &mut used, "cross-check", pair);
         }
     }
     (points, checks)
+}
+
+/// The farthest points to the left and right, each with the point of the outline straight over from it:
+/// the wider of the two pairs, which is the overall width wherever one of the sides is straight.
+fn straight_over(
+    outer: &Contour,
+    points: &mut Vec<CheckPoint>,
+    (west, east): (usize, usize),
+    first: usize,
+) -> (usize, usize) {
+    let crossed = |points: &[CheckPoint], index: usize| {
+        let y = points.get(index)?.at.y;
+        crossings(outer, y).map(|(from, to)| (from, to, y))
+    };
+    let pairs = [crossed(points, west), crossed(points, east)];
+    let [over_west, over_east] = pairs;
+    let span = |pair: Option<(f64, f64, f64)>| pair.map_or(0.0, |(from, to, _)| to - from);
+    let right = Vec2::new(1.0, 0.0);
+    if span(over_east) >= span(over_west)
+        && let Some((from, _, y)) = over_east
+    {
+        let west = point_at(points, Point::new(from, y), right * -1.0, first);
+        return (west, east);
+    }
+    if let Some((_, to, y)) = over_west {
+        let east = point_at(points, Point::new(to, y), right, first);
+        return (west, east);
+    }
+    (west, east)
+}
+
+/// The same upwards; `turned` is the contour turned clockwise by a quarter, so that (x, y) lies at
+/// (y, −x).
+fn straight_up(
+    turned: &Contour,
+    points: &mut Vec<CheckPoint>,
+    (south, north): (usize, usize),
+    first: usize,
+) -> (usize, usize) {
+    let crossed = |points: &[CheckPoint], index: usize| {
+        let x = points.get(index)?.at.x;
+        crossings(turned, -x).map(|(from, to)| (from, to, x))
+    };
+    let (over_south, over_north) = (crossed(points, south), crossed(points, north));
+    let span = |pair: Option<(f64, f64, f64)>| pair.map_or(0.0, |(from, to, _)| to - from);
+    let up = Vec2::new(0.0, 1.0);
+    if span(over_north) >= span(over_south)
+        && let Some((from, _, x)) = over_north
+    {
+        let south = point_at(points, Point::new(x, from), up * -1.0, first);
+        return (south, north);
+    }
+    if let Some((_, to, x)) = over_south {
+        let north = point_at(points, Point::new(x, to), up, first);
+        return (south, north);
+    }
+    (south, north)
 }
 
 fn add(
@@ -178,23 +238,19 @@ fn farthest(contour: &Contour, out: Vec2, tie: Vec2) -> Point {
     best.map_or(Point::ORIGIN, |(_, _, point)| point)
 }
 
-/// Widths along the longest of the lining-up lines each way, from outline to outline.
-fn widths(outer: &Contour, lining: &Lining) -> Vec<Check> {
+/// Widths along the lining-up lines nearest the middle each way, from outline to outline; `turned` is
+/// the contour turned clockwise by a quarter.
+fn widths(outer: &Contour, turned: &Contour, lining: &Lining) -> Vec<Check> {
+    let middle = outer.bounds().center();
     let mut checks = Vec::new();
     let levels = lining
         .levels
         .iter()
         .filter_map(|line| Some((line, crossings(outer, line.at)?)));
-    let turned = crate::geometry::Motion::turn(-number::QUARTER_TURN);
-    let upright = turned.contour(outer);
-    let uprights = lining
-        .uprights
-        .iter()
-        // turned clockwise, the line x = at lies at y = −at
-        .filter_map(|line| Some((line, crossings(&upright, -line.at)?)));
-    let span = |(from, to): (f64, f64)| to - from;
-    let longest = |a: &(_, (f64, f64)), b: &(_, (f64, f64))| span(a.1).total_cmp(&span(b.1));
-    if let Some((line, (from, to))) = levels.max_by(longest) {
+    let off = |at: f64, middle: f64| (at - middle).abs();
+    let nearest =
+        levels.min_by(|(a, _), (b, _)| off(a.at, middle.y).total_cmp(&off(b.at, middle.y)));
+    if let Some((line, (from, to))) = nearest {
         checks.push(Check {
             what: "width, left to right",
             between: format!("outline to outline along {}", line.short),
@@ -202,7 +258,13 @@ fn widths(outer: &Contour, lining: &Lining) -> Vec<Check> {
             ends: (Point::new(from, line.at), Point::new(to, line.at)),
         });
     }
-    if let Some((line, (from, to))) = uprights.max_by(longest) {
+    let uprights = lining
+        .uprights
+        .iter()
+        .filter_map(|line| Some((line, crossings(turned, -line.at)?)));
+    let nearest =
+        uprights.min_by(|(a, _), (b, _)| off(a.at, middle.x).total_cmp(&off(b.at, middle.x)));
+    if let Some((line, (from, to))) = nearest {
         checks.push(Check {
             what: "width, bottom to top",
             between: format!("outline to outline along {}", line.short),

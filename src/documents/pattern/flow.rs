@@ -14,13 +14,23 @@ use crate::sheet::Text;
 use crate::sheet::number;
 
 /// Size of running words.
-const WORDS: f64 = 3.2;
+const WORDS: f64 = 3.0;
 /// Distance of lines, of their size.
 const LEADING: f64 = 1.35;
 
-/// Pages that are written from the top down.
+/// Least width of a column of words.
+const COLUMN: f64 = 125.0;
+/// Room between two columns.
+const BETWEEN: f64 = 9.0;
+
+/// Pages that are written from the top down, in as many columns as they are wide for.
 pub(super) struct Flow {
+    /// The column that is being written.
     area: Rect,
+    /// Right end of the last column.
+    right: f64,
+    /// Left end of the first column.
+    left: f64,
     y: f64,
     pub(super) pages: Vec<Picture>,
 }
@@ -28,18 +38,32 @@ pub(super) struct Flow {
 impl Flow {
     /// Starts at the top of an area, the same on every page.
     pub(super) fn new(area: Rect) -> Self {
+        let count = ((area.width() + BETWEEN) / (COLUMN + BETWEEN))
+            .floor()
+            .clamp(1.0, 3.0);
+        let width = (area.width() - (count - 1.0) * BETWEEN) / count;
         Self {
-            area,
+            area: Rect::new(area.x0, area.y0, area.x0 + width, area.y1),
+            right: area.x1,
+            left: area.x0,
             y: area.y1,
             pages: vec![Picture::new()],
         }
     }
 
     fn need(&mut self, height: f64) {
-        if self.y - height < self.area.y0 && self.y < self.area.y1 {
-            self.pages.push(Picture::new());
-            self.y = self.area.y1;
+        if self.y - height >= self.area.y0 || self.y >= self.area.y1 {
+            return;
         }
+        let width = self.area.width();
+        let mut next = self.area.x1 + BETWEEN;
+        if next + width > self.right + 1.0 {
+            self.pages.push(Picture::new());
+            next = self.left;
+        }
+        self.area.x0 = next;
+        self.area.x1 = next + width;
+        self.y = self.area.y1;
     }
 
     fn line(&mut self, words: &str, size: f64, indent: f64) {
@@ -51,8 +75,9 @@ impl Flow {
         }
     }
 
-    /// A heading.
+    /// A heading, kept with what follows.
     pub(super) fn heading(&mut self, words: &str, size: f64) {
+        self.need(size * 4.0);
         self.space(size * 0.5);
         for line in wrapped(words, size, self.area.width()) {
             self.line(&line, size, 0.0);
@@ -91,9 +116,9 @@ impl Flow {
         }
     }
 
-    /// Room left on this page.
-    pub(super) fn left(&self) -> f64 {
-        self.y - self.area.y0
+    /// Width of a column.
+    pub(super) fn width(&self) -> f64 {
+        self.area.width()
     }
 
     /// A figure as wide as the area; what draws it is told its rectangle.
@@ -109,7 +134,6 @@ impl Flow {
 
     /// A list, its rows under one another; cells to write in get a line.
     pub(super) fn table(&mut self, table: &Table) {
-        let size = 3.0;
         let gap = 3.0;
         let texts: Vec<Vec<String>> = table
             .rows
@@ -117,19 +141,28 @@ impl Flow {
             .map(|row| row.iter().map(cell_words).collect())
             .collect();
         let headings: Vec<String> = table.columns.iter().map(|c| c.heading.clone()).collect();
+        // smaller letters where the list is wide; what is left over goes to the last column, where the
+        // reader writes
+        let mut size = 3.0;
+        let used = |size: f64| {
+            let widths = column_widths(&headings, &texts, size);
+            widths.iter().map(|width| width + gap).sum::<f64>() + 8.0
+        };
+        while size > 1.8 && used(size) > self.area.width() {
+            size -= 0.1;
+        }
         let mut widths = column_widths(&headings, &texts, size);
-        // what is left over goes to the last column, where the reader writes
-        let used: f64 = widths.iter().map(|width| width + gap).sum();
-        let over = self.area.width() - used;
+        let over = self.area.width() - used(size) + 8.0;
         if let Some(last) = widths.last_mut() {
             *last = (*last + over).clamp(14.0, 40.0);
         }
+        let end = self.area.x0 + widths.iter().map(|width| width + gap).sum::<f64>() - gap;
         self.table_row(&headings, &widths, (size, gap));
-        self.rule();
+        self.rule(end);
         for row in &texts {
             self.space(0.9);
             self.table_row(row, &widths, (size, gap));
-            self.rule();
+            self.rule(end);
         }
         self.space(2.0);
     }
@@ -161,10 +194,10 @@ impl Flow {
         }
     }
 
-    fn rule(&mut self) {
+    fn rule(&mut self, end: f64) {
         let (from, to) = (
             Point::new(self.area.x0, self.y - 0.4),
-            Point::new(self.area.x1, self.y - 0.4),
+            Point::new(end, self.y - 0.4),
         );
         if let Some(page) = self.pages.last_mut() {
             page.line(Layer::Guides, from, to, THIN);

@@ -5,6 +5,7 @@ use super::frame::BLEED;
 use super::frame::Frame;
 use super::grid::Grid;
 use super::grid::Place;
+use super::ink::Ink;
 use super::outline::FINISHED;
 use super::outline::THIN;
 use super::points;
@@ -12,6 +13,7 @@ use crate::documents::Stamp;
 use crate::formats::font;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
+use crate::geometry::Rect;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::sheet::Anchor;
@@ -53,16 +55,63 @@ pub(super) fn bands(
         &mut picture,
         frame,
         &place.name(),
-        &[format!("{counted} · {below}"), stamp.line()],
+        &[counted, below],
         stamp.unit,
     );
     let trim = trim_words(grid, place);
     let lines = [
         format!("{right}{trim}"),
-        format!("{} · {}", heading.parts, heading.printer),
+        format!("{} · {} · {}", heading.parts, heading.printer, stamp.line()),
     ];
     right_band(&mut picture, frame, &lines, stamp.unit);
     picture
+}
+
+/// "cut off" on the strips that are trimmed, where nothing else stands; `ink` is everything drawn, in
+/// the drawing's own places.
+pub(super) fn trimmed_strips(
+    picture: &mut Picture,
+    frame: &Frame,
+    grid: &Grid,
+    (place, ink): (Place, &Ink),
+) {
+    const WORDS_ON_STRIP: &str = "cut off";
+    let is_printed = |place: Option<Place>| place.is_some_and(|place| grid.is_printed(place));
+    let (cell, own) = (frame.cell, grid.rect(place));
+    let width = font::text_width(WORDS_ON_STRIP, WORDS);
+    let strips = [
+        (
+            place.left(),
+            Point::new(cell.x0 - 1.7, cell.y0),
+            Vec2::new(0.0, 1.0),
+            cell.height(),
+        ),
+        (
+            place.above(),
+            Point::new(cell.x0, cell.y1 + 1.6),
+            Vec2::new(1.0, 0.0),
+            cell.width(),
+        ),
+    ];
+    for (neighbour, start, along, length) in strips {
+        if !is_printed(neighbour) {
+            continue;
+        }
+        let middle = (length - width) / 2.0;
+        let starts = (0..30).flat_map(|step| {
+            let off = f64::from(step) * length / 70.0;
+            [middle + off, middle - off]
+        });
+        let free = starts.map(|at| start + along * at).find(|&at| {
+            let end = at + along * width + number::left_normal(along) * WORDS;
+            let on_sheet = Rect::from_points(at, end).inflate(0.8, 0.5);
+            let place = on_sheet + (own.origin() - cell.origin());
+            !ink.touches(&place)
+        });
+        if let Some(at) = free {
+            write(picture, at, WORDS, number::direction(along), WORDS_ON_STRIP);
+        }
+    }
 }
 
 fn covered_by(grid: &Grid, place: Place, side: &str) -> String {
@@ -96,8 +145,8 @@ fn bottom_band(
     let left = area.x0 + 1.0;
     write(picture, Point::new(left, area.y0 + 1.8), NAME, 0.0, name);
     let from = left + font::text_width(name, NAME) + 4.0;
-    // words to the right of the bar need about 50 mm
-    let room = frame.cell.x1 - from - 70.0;
+    // words to the right of the bar need about 40 mm
+    let room = frame.cell.x1 - from - 34.0;
     let start = Point::new(from, area.y0 + 2.2);
     let end = scale_bar(picture, start, Vec2::new(1.0, 0.0), room, unit);
     let top = area.y0 + height - WORDS - 0.4;
@@ -115,7 +164,7 @@ fn right_band(picture: &mut Picture, frame: &Frame, lines: &[String], unit: Leng
     let room = frame.cell.y1 - start.y - 90.0;
     let end = scale_bar(picture, start, Vec2::new(0.0, 1.0), room, unit);
     for (index, line) in (0_u32..).zip(lines) {
-        let x = area.x1 - width + WORDS + f64::from(index) * LEADING;
+        let x = area.x1 - width + WORDS + 0.7 + f64::from(index) * LEADING;
         let at = Point::new(x, end.y + 4.0);
         let size = fitted(line, area.y1 - at.y - 1.0);
         write(picture, at, size, number::QUARTER_TURN, line);

@@ -21,12 +21,14 @@ const SQUARE: f64 = 12.0;
 /// The most squares.
 const MOST_SQUARES: f64 = 400_000.0;
 
-/// The chords of everything stroked in a picture.
+/// The chords of everything stroked in a picture, and of the edges of what is filled.
 pub(super) fn chords(picture: &Picture) -> Vec<Line> {
     let mut found = Vec::new();
     for item in &picture.items {
-        if let Item::Stroke(stroke) = item {
-            shape_chords(&stroke.shape, &mut found);
+        match item {
+            Item::Stroke(stroke) => shape_chords(&stroke.shape, &mut found),
+            Item::Fill(fill) => fill.contour.segments().for_each(|s| add(s, &mut found)),
+            Item::Text(_) => {}
         }
     }
     found

@@ -105,15 +105,6 @@ impl<'a> Labels<'a> {
         }
     }
 
-    /// Keeps a place free of words.
-    pub(super) fn keep_free(&mut self, rect: Rect) {
-        self.taken.push(Box {
-            middle: rect.center(),
-            along: Vec2::new(1.0, 0.0),
-            half: Vec2::new(rect.width() / 2.0, rect.height() / 2.0),
-        });
-    }
-
     /// Writes lines of words at the first free place; where there is none, they are noted as left out.
     pub(super) fn write(
         &mut self,

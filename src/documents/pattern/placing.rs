@@ -168,7 +168,8 @@ fn exact(
     let score = (
         sheets,
         candidate.arrangement,
-        millimetres(near_joints(&chords, &grid)),
+        // a few millimetres of a hole's side matter less than the middle
+        millimetres(near_joints(&chords, &grid) / 30.0),
         millimetres(off_middle.x.abs() + off_middle.y.abs()),
     );
     Some((score, sheets))

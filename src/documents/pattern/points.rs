@@ -22,7 +22,6 @@ use crate::sheet::Layer;
 use crate::sheet::Picture;
 use crate::sheet::Quantity;
 use crate::sheet::number::trimmed;
-use crate::sheet::number::with_unit;
 
 /// Half the length of a cross at a centre.
 const CROSS: f64 = 4.0;
@@ -313,11 +312,6 @@ pub(super) fn length(millimetres: f64, unit: LengthUnit) -> String {
     let quantity = Quantity::length(millimetres, unit);
     let number = trimmed(quantity.value, quantity.decimals);
     format!("{number} {}", unit.symbol())
-}
-
-/// A length with all its decimals.
-pub(super) fn full_length(millimetres: f64, unit: LengthUnit) -> String {
-    with_unit(&Quantity::length(millimetres, unit))
 }
 
 /// The rectangle around a point.

@@ -57,7 +57,10 @@ pub(super) fn facts(
         fixed(width, 1),
         fixed(height, 1)
     ));
-    facts.push(format!("Printer: {}.", summary.printer));
+    facts.push(format!(
+        "Printer: {}.",
+        summary.printer.trim_start_matches("printer ")
+    ));
     if options.face == Face::Mirrored {
         facts.push("Mirrored: this pattern goes on the other face of the part.".to_owned());
     }
@@ -199,11 +202,11 @@ pub(super) fn far_centres(part: &Part, far: &[Centre], unit: LengthUnit) -> Vec<
 }
 
 /// What the line to saw to is, for the first page.
-pub(super) fn rough_cut(rough_cut: RoughCut, unit: LengthUnit) -> Option<String> {
+fn rough_cut(rough_cut: RoughCut, unit: LengthUnit) -> Option<String> {
     match rough_cut {
         RoughCut::None => None,
         RoughCut::Allowance(allowance) => Some(format!(
-            "The dashed line {} outside the finished one is to saw to.",
+            "The thin dashed line, {} outside the finished one, is the line to saw to.",
             points::length(allowance, unit)
         )),
     }
