@@ -72,15 +72,9 @@ fn json(input: &Input, products: &[Product], paths: &[PathBuf]) -> String {
         })
     };
     let written: Vec<_> = products.iter().zip(paths).map(file).collect();
-    let report = serde_json::json!({
-        "design": input.stamp.design,
-        "fingerprint": input.stamp.fingerprint,
-        "kerfwise": env!("CARGO_PKG_VERSION"),
-        "open": input.stamp.open,
-        "findings": input.findings_json(),
-        "written": written,
-    });
-    format!("{report:#}")
+    let mut report = input.facts();
+    report.insert("written".to_owned(), written.into());
+    format!("{:#}", serde_json::Value::from(report))
 }
 
 fn slashes(path: &Path) -> String {

@@ -13,11 +13,9 @@ use crate::failure::Failure;
 use crate::input;
 use crate::products;
 use crate::products::Product;
+use kerfwise::documents::check;
 use kerfwise::documents::job;
-use kerfwise::documents::summary;
-use kerfwise::formats::html;
 use kerfwise::geometry::LengthUnit;
-use kerfwise::trade::papers;
 
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
@@ -29,13 +27,13 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         LengthUnit::Inch | LengthUnit::Foot => FileUnit::In,
         _ => FileUnit::Mm,
     };
-    let report = summary::check(&input.design, &parts, &input.stamp);
+    let report = check::check(&input.design, &parts, &input.stamp);
     let mut files = vec![products::sheet(
         &report,
         "check",
         "dimensions, areas and weights".to_owned(),
         SheetFormat::Pdf,
-        &papers::A4,
+        products::paper("a4")?,
     )?];
     for part in &parts {
         let stamp = &input.stamp;
@@ -49,11 +47,11 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         files.push(svg);
     }
     let listed = files.iter().map(|file| (file.name.as_str(), file.what.as_str()));
-    let index = job::index(&parts, &input.stamp, listed);
+    let index = job::index(&parts, &input.stamp, listed).map_err(Failure::said)?;
     let page = Product {
         name: "index.html".to_owned(),
         what: "what is in this folder".to_owned(),
-        bytes: html::write(&index)?.into_bytes(),
+        bytes: products::page(&index)?,
     };
     files.push(page);
     let stem = shared.design.file_stem().map(|stem| stem.to_string_lossy().into_owned());
