@@ -35,3 +35,14 @@ pub const SMOOTH_JOINT: f64 = 1e-3;
 /// Equations in numbers of about 1 that differ by less than this say the same. Used where the circle
 /// tangent to three others is sought: about five thousand units in the last place.
 pub const DEPENDENT: f64 = 1e-12;
+
+/// Second moments about two axes that differ by less than this part of their size are the same: every
+/// axis is a principal one.
+pub const SAME_MOMENT: f64 = 1e-11;
+
+/// An area smaller than this is none, in mm²: the thinnest strip that the shortest edge could bound.
+pub const SMALLEST_AREA: f64 = 1e-9;
+
+/// The finest tolerance that a conversion to curves or chords takes, in millimetres: a nanometre, near
+/// what counts as one point.
+pub const FINEST_CONVERSION: f64 = 1e-6;
