@@ -1,1 +1,14 @@
 //! What a person holds: drawing, pattern, cut file, marking-out sheet, order sheet, job folder.
+
+pub mod cut_file;
+pub mod drawing;
+pub mod error;
+mod features;
+mod lettering;
+pub mod pattern;
+#[cfg(test)]
+mod samples;
+pub mod stamp;
+
+pub use error::DocumentError;
+pub use stamp::Stamp;

@@ -1,4 +1,4 @@
-//! Moving, turning and mirroring: motions that keep every size.
+//! Moving, turning, mirroring, and drawing to scale.
 
 use super::Arc;
 use super::Contour;
@@ -10,13 +10,15 @@ use super::Segment;
 use super::Vec2;
 use super::number;
 
-/// A rigid motion of the plane: perhaps a mirroring, then a turn about the origin, then a shift.
+/// A motion of the plane that keeps every shape: perhaps a mirroring, then a turn about the origin,
+/// perhaps a scale, then a shift.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Motion {
     /// Image of the x direction, a unit vector.
     x_axis: Vec2,
     /// Whether y is mirrored before turning.
     mirrored: bool,
+    scale: f64,
     shift: Vec2,
 }
 
@@ -25,6 +27,7 @@ impl Motion {
     pub const IDENTITY: Self = Self {
         x_axis: Vec2::new(1.0, 0.0),
         mirrored: false,
+        scale: 1.0,
         shift: Vec2::ZERO,
     };
 
@@ -32,6 +35,14 @@ impl Motion {
     pub const fn shift(by: Vec2) -> Self {
         Self {
             shift: by,
+            ..Self::IDENTITY
+        }
+    }
+
+    /// Everything `factor` times as large about the origin; `factor` must be positive.
+    pub const fn scale(factor: f64) -> Self {
+        Self {
+            scale: factor,
             ..Self::IDENTITY
         }
     }
@@ -61,6 +72,7 @@ impl Motion {
         Self {
             x_axis: Vec2::new(-1.0, 0.0),
             mirrored: true,
+            scale: 1.0,
             shift: Vec2::ZERO,
         }
     }
@@ -74,7 +86,7 @@ impl Motion {
         let turned = Self {
             x_axis,
             mirrored: true,
-            shift: Vec2::ZERO,
+            ..Self::IDENTITY
         };
         Self {
             shift: at - turned.point(at),
@@ -86,8 +98,9 @@ impl Motion {
     #[must_use]
     pub fn then(&self, next: &Self) -> Self {
         Self {
-            x_axis: next.vector(self.x_axis),
+            x_axis: next.vector(self.x_axis) / next.scale,
             mirrored: self.mirrored != next.mirrored,
+            scale: self.scale * next.scale,
             shift: next.vector(self.shift) + next.shift,
         }
     }
@@ -100,7 +113,7 @@ impl Motion {
     /// Image of a vector.
     pub fn vector(&self, vector: Vec2) -> Vec2 {
         let y = if self.mirrored { -vector.y } else { vector.y };
-        self.x_axis * vector.x + number::left_normal(self.x_axis) * y
+        (self.x_axis * vector.x + number::left_normal(self.x_axis) * y) * self.scale
     }
 
     /// Image of a point.
@@ -124,7 +137,8 @@ impl Motion {
             arc.sweep()
         };
         let (start, end) = (self.point(arc.start()), self.point(arc.end()));
-        Arc::from_angles(self.point(arc.centre()), arc.radius(), 0.0, sweep).with_ends(start, end)
+        let radius = arc.radius() * self.scale;
+        Arc::from_angles(self.point(arc.centre()), radius, 0.0, sweep).with_ends(start, end)
     }
 
     fn pieces(&self, pieces: &[Piece]) -> Vec<Piece> {

@@ -1,0 +1,380 @@
+//! The order sheet: one page for the shop, beside the cut file.
+
+use super::super::DocumentError;
+use super::super::Stamp;
+use super::super::features;
+use super::file_stem;
+use super::placed;
+use crate::design::part::EdgeState;
+use crate::design::part::Part;
+use crate::geometry::LengthUnit;
+use crate::geometry::Motion;
+use crate::sheet::Block;
+use crate::sheet::Cell;
+use crate::sheet::Column;
+use crate::sheet::Document;
+use crate::sheet::Figure;
+use crate::sheet::Quantity;
+use crate::sheet::Table;
+use crate::sheet::number::with_unit;
+
+/// Largest width and height of the figure, in millimetres of paper.
+const FIGURE: (f64, f64) = (110.0, 70.0);
+
+/// One line of what the shop must know.
+pub(super) struct Fact {
+    pub(super) name: &'static str,
+    /// Empty when the design file does not say.
+    pub(super) value: String,
+}
+
+/// What goes both to the head of the file and onto the order sheet.
+pub(super) fn facts(part: &Part, stamp: &Stamp) -> Vec<Fact> {
+    let unit = stamp.unit;
+    let plate = part.plate.as_ref();
+    let bounds = part.region.bounds();
+    let size = |value| {
+        crate::sheet::number::fixed(
+            Quantity::length(value, unit).value,
+            Quantity::length(value, unit).decimals,
+        )
+    };
+    let fact = |name, value: String| Fact { name, value };
+    vec![
+        fact(
+            "lines",
+            "nominal finished size; no kerf allowance; the shop compensates its own kerf"
+                .to_owned(),
+        ),
+        fact(
+            "unit",
+            format!("1 unit = 1 {} ({})", unit.symbol(), unit.name()),
+        ),
+        fact(
+            "overall size",
+            format!(
+                "{} × {} {} (x × y)",
+                size(bounds.width()),
+                size(bounds.height()),
+                unit.symbol()
+            ),
+        ),
+        fact(
+            "material",
+            plate.map_or_else(String::new, |plate| plate.material.clone()),
+        ),
+        fact(
+            "thickness",
+            plate
+                .and_then(|plate| plate.thickness)
+                .map_or_else(String::new, |thickness| {
+                    features::length_with_unit(thickness, unit)
+                }),
+        ),
+        fact("quantity", part.quantity.to_string()),
+        fact(
+            "good face",
+            plate
+                .and_then(|plate| plate.good_face.clone())
+                .unwrap_or_default(),
+        ),
+        fact("mirrored", mirrored(part)),
+        fact("holes to drill", drilled(part, unit)),
+    ]
+}
+
+fn mirrored(part: &Part) -> String {
+    part.mirror_of.as_ref().map_or_else(
+        || "no; cut as drawn, good face up".to_owned(),
+        |other| {
+            format!(
+                "already drawn as the mirror image of `{other}`; cut as drawn, good face up, do not mirror again"
+            )
+        },
+    )
+}
+
+fn drilled(part: &Part, unit: LengthUnit) -> String {
+    let words: Vec<String> = features::groups(part)
+        .iter()
+        .filter(|group| {
+            let first = group.members.first().and_then(|&i| part.openings.get(i));
+            first.is_some_and(features::is_drilled)
+        })
+        .map(|group| features::group(part, group, unit).replace(", drilled", ""))
+        .collect();
+    if words.is_empty() {
+        return "none".to_owned();
+    }
+    format!(
+        "{} {}; only their centres are marked, on the layer `drill`: do not cut them",
+        words.join(", "),
+        unit.symbol()
+    )
+}
+
+/// One page for the shop: facts, a small picture, which edges are the plate's own, holes to drill,
+/// who compensates the kerf, what to check on arrival.
+///
+/// # Errors
+/// [`DocumentError::Draft`] while a dimension is still to be measured.
+pub fn order_sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
+    if stamp.is_draft() {
+        return Err(DocumentError::Draft {
+            document: "order sheet",
+            open: stamp.open.clone(),
+        });
+    }
+    let mut blocks = vec![
+        Block::Paragraph(format!(
+            "This sheet goes with the file {}. The file holds lines only, no words.",
+            file_stem(part, stamp.unit)
+        )),
+        Block::Table(fact_table(part, stamp)),
+        Block::Figure(figure(part, stamp.unit)),
+        Block::Caution(
+            "Kerf: the lines are the finished edges. The shop moves the cut to the waste side by half \
+             its own kerf. If the lines are cut on centre, the part comes out a kerf too small and its \
+             openings a kerf too large."
+                .to_owned(),
+        ),
+    ];
+    let edges = edges_of_the_plate(part, stamp.unit);
+    if !edges.is_empty() {
+        blocks.push(Block::Heading("Edges that are not simply cut".to_owned()));
+        blocks.push(Block::List(edges));
+    }
+    blocks.push(Block::Heading(
+        "On arrival, before anything else".to_owned(),
+    ));
+    blocks.push(Block::List(arrival(part, stamp.unit)));
+    Ok(Document {
+        title: format!("Order sheet: {}", part.name),
+        footer: format!("{} · {}", stamp.design, stamp.line()),
+        blocks,
+    })
+}
+
+fn fact_table(part: &Part, stamp: &Stamp) -> Table {
+    let mut table = Table::new(
+        part.name.clone(),
+        vec![
+            Column::words("what", "what"),
+            Column::words("this part", "value"),
+        ],
+    );
+    for fact in facts(part, stamp) {
+        let value = if fact.value.is_empty() {
+            Cell::Blank
+        } else {
+            fact.value.into()
+        };
+        table.row(vec![fact.name.into(), value]);
+    }
+    let area = Quantity {
+        value: part.region.area() / (stamp.unit.millimetres() * stamp.unit.millimetres()),
+        unit: crate::sheet::Unit::Area(stamp.unit),
+        decimals: if stamp.unit == LengthUnit::Millimetre {
+            0
+        } else {
+            2
+        },
+    };
+    table.row(vec!["area of one part".into(), with_unit(&area).into()]);
+    let cut = cut_length(part);
+    table.row(vec![
+        "length of cut, one part".into(),
+        with_unit(&Quantity::length(cut, stamp.unit)).into(),
+    ]);
+    table.row(vec![
+        "contours to cut".into(),
+        Cell::Count(i64::try_from(contours_to_cut(part)).unwrap_or(i64::MAX)),
+    ]);
+    table.row(vec![
+        "fingerprint of the design".into(),
+        stamp.fingerprint.clone().into(),
+    ]);
+    table
+        .notes
+        .push("Empty lines are for you to fill in; the design file does not say.".to_owned());
+    table
+}
+
+fn is_cut(part: &Part, hole: usize) -> bool {
+    let opening = part.openings.iter().find(|opening| opening.hole == hole);
+    !opening.is_some_and(features::is_drilled)
+}
+
+fn contours_to_cut(part: &Part) -> usize {
+    let holes = 0..part.region.holes().len();
+    1 + holes.filter(|&hole| is_cut(part, hole)).count()
+}
+
+/// The whole outline and the openings that are cut.
+fn cut_length(part: &Part) -> f64 {
+    let holes = part.region.holes().iter().enumerate();
+    let cut = holes.filter(|&(index, _)| is_cut(part, index));
+    part.region.outer().perimeter() + cut.map(|(_, hole)| hole.perimeter()).sum::<f64>()
+}
+
+fn figure(part: &Part, unit: LengthUnit) -> Figure {
+    let bounds = part.region.bounds();
+    let scale = (FIGURE.0 / bounds.width()).min(FIGURE.1 / bounds.height());
+    let size = |value| features::length(value, unit);
+    Figure {
+        picture: placed(part, &Motion::scale(scale), 0.3),
+        caption: format!(
+            "The part as it lies in the file, not to scale; overall {} × {} {}.",
+            size(bounds.width()),
+            size(bounds.height()),
+            unit.symbol()
+        ),
+    }
+}
+
+fn edges_of_the_plate(part: &Part, unit: LengthUnit) -> Vec<String> {
+    part.edges
+        .iter()
+        .filter_map(|edge| match edge.state {
+            EdgeState::Cut => None,
+            EdgeState::PlateEdge => Some(format!(
+                "`{}` is the plate's own edge: lay the line on the edge of the plate, and do not cut it.",
+                edge.name
+            )),
+            EdgeState::LeaveOn(width) => Some(format!(
+                "`{}`: a strip of {} stays on beyond the line. The file shows the finished line; ask how the strip is to be cut.",
+                edge.name,
+                features::length_with_unit(width, unit)
+            )),
+            EdgeState::TrimAtFitting => Some(format!(
+                "`{}` is trimmed when the part is fitted; the file shows the nominal line.",
+                edge.name
+            )),
+        })
+        .collect()
+}
+
+fn arrival(part: &Part, unit: LengthUnit) -> Vec<String> {
+    let bounds = part.region.bounds();
+    let size = |value| features::length(value, unit);
+    let mut list = vec![
+        format!(
+            "Measure overall: {} × {} {}. A factor of 25.4 means that the unit was mistaken.",
+            size(bounds.width()),
+            size(bounds.height()),
+            unit.symbol()
+        ),
+        "Measure one opening and the outside with callipers, on both faces. Openings too large and the \
+         outside too small by a kerf: nobody compensated. The reverse by a kerf: both did."
+            .to_owned(),
+        "Measure the thickness in several places and write it down.".to_owned(),
+        "Compare both faces: the edge may lean. The smaller face counts for a minimum, the larger for \
+         a maximum."
+            .to_owned(),
+    ];
+    if part.quantity > 1 {
+        list.push(format!("Count: {} pieces.", part.quantity));
+    }
+    if part.mirror_of.is_some() {
+        list.push(
+            "Lay it beside the drawing, good face up: it must not be the other hand.".to_owned(),
+        );
+    }
+    list.push("Edges may be sharp: gloves for carrying, deburr before handling.".to_owned());
+    list
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::documents::samples;
+
+    fn rows(document: &Document) -> Vec<(String, Cell)> {
+        let Some(Block::Table(table)) = document
+            .blocks
+            .iter()
+            .find(|block| matches!(block, Block::Table(_)))
+        else {
+            panic!("no table")
+        };
+        table
+            .rows
+            .iter()
+            .map(|row| {
+                let Cell::Text(name) = &row[0] else {
+                    panic!("no name in {row:?}")
+                };
+                (name.clone(), row[1].clone())
+            })
+            .collect()
+    }
+
+    #[test]
+    fn a_draft_is_refused_with_what_is_missing() {
+        let refused = order_sheet(&samples::leeboard(), &samples::draft_stamp());
+        let message = refused.expect_err("a draft must be refused").to_string();
+        assert!(
+            message.contains("guard, slot_width"),
+            "the message names the open dimensions: {message}"
+        );
+    }
+
+    #[test]
+    fn numbers_agree_with_closed_forms() {
+        let part = samples::belt_guard();
+        let sheet =
+            order_sheet(&part, &samples::stamp(LengthUnit::Millimetre)).expect("an order sheet");
+        let rows = rows(&sheet);
+        let value = |name: &str| {
+            let found = rows.iter().find(|row| row.0 == name);
+            found.unwrap_or_else(|| panic!("no row {name}")).1.clone()
+        };
+        let pi = std::f64::consts::PI;
+        // rectangle less its four corners, less circles, slots and window
+        let corners = (4.0 - pi) * (30.0 * 30.0 + 12.0 * 12.0) / 2.0;
+        let slots = 2.0 * (24.0 * 9.0 + pi * 4.5 * 4.5);
+        let area = 420.0 * 280.0 - corners - slots - 2400.0 - 12.0 * pi * 3.25 * 3.25 - pi * 3600.0;
+        assert_eq!(
+            value("area of one part"),
+            Cell::Text(format!("{area:.0} mm²")),
+            "area"
+        );
+        let cut = 2.0 * (420.0 + 280.0) - (8.0 - 2.0 * pi) * (30.0 + 12.0) / 2.0
+            + 12.0 * pi * 6.5
+            + pi * 120.0
+            + 2.0 * (48.0 + pi * 9.0)
+            + 200.0;
+        assert_eq!(
+            value("length of cut, one part"),
+            Cell::Text(format!("{cut:.2} mm")),
+            "length of cut"
+        );
+        assert_eq!(value("contours to cut"), Cell::Count(17), "contours");
+        assert_eq!(value("quantity"), Cell::Text("2".to_owned()), "quantity");
+    }
+
+    #[test]
+    fn drilled_holes_are_not_cut() {
+        let part = samples::leeboard();
+        let with = part.region.perimeter();
+        let pivot = std::f64::consts::PI * 13.0;
+        assert!(
+            (with - cut_length(&part) - pivot).abs() < 1e-9,
+            "the pivot is drilled"
+        );
+        assert_eq!(contours_to_cut(&part), 4, "outline and three holes");
+    }
+
+    #[test]
+    fn what_is_not_known_is_left_blank() {
+        let sheet = order_sheet(&samples::bracket(), &samples::stamp(LengthUnit::Inch))
+            .expect("an order sheet");
+        let blank = rows(&sheet).into_iter().filter(|row| row.1 == Cell::Blank);
+        let names: Vec<String> = blank.map(|row| row.0).collect();
+        assert_eq!(
+            names,
+            ["material", "thickness", "good face"],
+            "no plate is named"
+        );
+    }
+}
