@@ -1,6 +1,6 @@
-//! What the writers refuse.
+//! What the writers and readers refuse, with the numbers and one way out.
 
-/// Something that cannot be written in the format asked for.
+/// A file that cannot be written, cannot be read, or does not hold what it should.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum FormatError {
@@ -84,6 +84,17 @@ pub enum FormatError {
         /// Smallest side in millimetres.
         least: f64,
     },
+    /// A table with more columns than can stand side by side.
+    #[error(
+        "a table of {columns} columns does not fit on lines of {width:.0} mm: use larger paper, or \
+         paper that lies"
+    )]
+    TooManyColumns {
+        /// How many columns.
+        columns: usize,
+        /// Width between the margins in millimetres.
+        width: f64,
+    },
     /// The letters used could not be taken out of the font.
     #[error(
         "the letters could not be put into the file: {reason}; write the drawing without words"
@@ -98,4 +109,51 @@ pub enum FormatError {
         /// What the image library says.
         reason: String,
     },
+    /// A file that is longer, or holds more, than can be taken in.
+    #[error(
+        "the {format} file has {found} {what}, and {limit} is the most that is read here; split it"
+    )]
+    TooMuch {
+        /// The format.
+        format: &'static str,
+        /// What there is too much of.
+        what: &'static str,
+        /// How much there is.
+        found: usize,
+        /// The most that is taken.
+        limit: usize,
+    },
+    /// Text that does not follow the format.
+    #[error("the {format} file cannot be read: {problem}{}; write it again", place(*line))]
+    Malformed {
+        /// The format.
+        format: &'static str,
+        /// Line of the file, from 1; 0 where the format has no lines.
+        line: usize,
+        /// What is wrong there.
+        problem: String,
+    },
+    /// What was read back is not what was to be written.
+    #[error(
+        "the {format} file does not hold the part: {what} on layer {layer} is {found} and should be {expected}; please report this fault"
+    )]
+    Differs {
+        /// The format.
+        format: &'static str,
+        /// The layer where the difference is.
+        layer: String,
+        /// What differs, with its unit.
+        what: &'static str,
+        /// What should be there.
+        expected: f64,
+        /// What is there.
+        found: f64,
+    },
+}
+
+fn place(line: usize) -> String {
+    match line {
+        0 => String::new(),
+        line => format!(" (line {line})"),
+    }
 }

@@ -14,11 +14,18 @@
 
 pub mod arc;
 pub mod area;
+pub(crate) mod bounds_tree;
+pub mod circle;
+pub mod construct;
 pub mod contour;
 pub mod error;
+pub mod fair_curve;
 pub mod intersect;
 pub mod line;
+pub mod nearest;
 pub mod number;
+pub mod offset;
+pub mod outline;
 pub mod region;
 pub mod segment;
 pub mod tolerance;
@@ -28,6 +35,7 @@ pub mod validate;
 
 pub use arc::Arc;
 pub use arc::Turn;
+pub use circle::Circle;
 pub use contour::Contour;
 pub use contour::Path;
 pub use contour::Piece;

@@ -43,6 +43,11 @@ pub fn arctan(value: f64) -> f64 {
     libm::atan(value)
 }
 
+/// Cube root, with the sign of `value`.
+pub fn cube_root(value: f64) -> f64 {
+    libm::cbrt(value)
+}
+
 /// Direction of the vector, in −π … π from the x axis.
 pub fn direction(vector: Vec2) -> f64 {
     libm::atan2(vector.y, vector.x)

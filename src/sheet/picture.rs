@@ -28,6 +28,17 @@ pub enum Item {
     Text(Text),
 }
 
+impl Item {
+    /// The layer it lies on.
+    pub const fn layer(&self) -> Layer {
+        match self {
+            Self::Stroke(stroke) => stroke.layer,
+            Self::Fill(fill) => fill.layer,
+            Self::Text(text) => text.layer,
+        }
+    }
+}
+
 /// A drawn line; its centre is the size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {

@@ -31,22 +31,34 @@ pub const SUBSTITUTE: char = '\u{FFFD}';
 static FACE: LazyLock<Face<'static>> =
     LazyLock::new(|| Face::parse(FILE, 0).expect("the bundled font can be read"));
 
+/// Glyphs of the characters that are used most, because the font's own table is slow to search.
+static COMMON: LazyLock<Vec<Option<GlyphId>>> = LazyLock::new(|| {
+    let characters = '\0'..'\u{180}';
+    characters.map(|c| face().glyph_index(c)).collect()
+});
+
 pub(super) fn face() -> &'static Face<'static> {
     &FACE
+}
+
+/// The glyph of a character, if the font has one.
+fn glyph(c: char) -> Option<GlyphId> {
+    let common = COMMON.get(usize::try_from(u32::from(c)).unwrap_or(usize::MAX));
+    common.copied().unwrap_or_else(|| face().glyph_index(c))
 }
 
 /// The words as every writer shows them: control and invisible formatting characters become a space
 /// (line ends and tabs) or nothing, and characters that the font does not have become
 /// [`SUBSTITUTE`].
 pub fn displayable(content: &str) -> Cow<'_, str> {
-    let shown_as_is = |c: char| !is_filtered(c) && face().glyph_index(c).is_some();
+    let shown_as_is = |c: char| !is_filtered(c) && glyph(c).is_some();
     if content.chars().all(shown_as_is) {
         return Cow::Borrowed(content);
     }
     let shown = |c: char| match c {
         '\t' | '\n' | '\r' | '\u{2028}' | '\u{2029}' => Some(' '),
         c if is_filtered(c) => None,
-        c if face().glyph_index(c).is_some() => Some(c),
+        c if glyph(c).is_some() => Some(c),
         _ => Some(SUBSTITUTE),
     };
     Cow::Owned(content.chars().filter_map(shown).collect())
@@ -65,8 +77,8 @@ fn is_filtered(c: char) -> bool {
 
 /// The glyphs of the words, in order, with the character each stands for.
 pub(super) fn glyphs(content: &str) -> Vec<(GlyphId, char)> {
-    let glyph = |c| (face().glyph_index(c).unwrap_or(GlyphId(0)), c);
-    displayable(content).chars().map(glyph).collect()
+    let drawn = |c| (glyph(c).unwrap_or(GlyphId(0)), c);
+    displayable(content).chars().map(drawn).collect()
 }
 
 /// Advance of a glyph as a fraction of the size.
@@ -155,9 +167,6 @@ mod tests {
             "\u{FFFD}x",
             "a character the font does not have"
         );
-        assert!(
-            face().glyph_index(SUBSTITUTE).is_some(),
-            "the substitute can be drawn"
-        );
+        assert!(glyph(SUBSTITUTE).is_some(), "the substitute can be drawn");
     }
 }

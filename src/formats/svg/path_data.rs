@@ -57,43 +57,28 @@ fn push(data: &mut String, command: char, point: Point) {
 }
 
 /// The format gives an arc by its ends and radius, and leaves the centre to the reader. Near half a
-/// turn and near a whole one a last digit moves that centre a long way, so such arcs are written as
-/// their two halves; half a turn itself is safe, because a reader enlarges a radius that is too
-/// small.
+/// turn and near a whole one a last digit moves that centre a long way, so such arcs are written in
+/// parts.
 fn push_arc(data: &mut String, arc: &Arc) {
     /// Within this of half a turn, the centre is lost in rounding (radians).
     const NEAR_HALF: f64 = 0.2;
-    /// Within this of a whole turn, too.
-    const NEAR_WHOLE: f64 = 0.1;
     let sweep = arc.sweep().abs();
-    let from_half = (sweep - number::HALF_TURN).abs();
-    let near_half = from_half < NEAR_HALF && !is_half_turn(arc);
-    if near_half || sweep > number::FULL_TURN - NEAR_WHOLE {
-        let middle = arc.point_at(0.5);
-        push_one_arc(data, arc, middle, sweep / 2.0);
-        push_one_arc(data, arc, arc.end(), sweep / 2.0);
+    let parts: u32 = if sweep > number::FULL_TURN - 2.0 * NEAR_HALF {
+        3 // halves would be near half a turn
+    } else if (sweep - number::HALF_TURN).abs() < NEAR_HALF {
+        2
     } else {
-        push_one_arc(data, arc, arc.end(), sweep);
-    }
-}
-
-fn is_half_turn(arc: &Arc) -> bool {
-    (arc.sweep().abs() - number::HALF_TURN).abs() <= crate::geometry::tolerance::SAME_DIRECTION
-}
-
-fn push_one_arc(data: &mut String, arc: &Arc, end: Point, sweep: f64) {
-    let radius = if is_half_turn(arc) {
-        // rounded down, never up: see above
-        let half_chord = number::length(arc.end() - arc.start()) / 2.0;
-        trimmed((half_chord * 1e10).floor() / 1e10, DECIMALS)
-    } else {
-        millimetres(arc.radius())
+        1
     };
-    let large = u8::from(sweep > number::HALF_TURN && !is_half_turn(arc));
+    let radius = millimetres(arc.radius());
+    let large = u8::from(sweep / f64::from(parts) > number::HALF_TURN);
     // 1 is the direction of growing angles with y down, which looks clockwise
     let clockwise = u8::from(arc.turn() == Turn::Clockwise);
-    let _ = write!(data, "A{radius} {radius} 0 {large} {clockwise} ");
-    let _ = write!(data, "{} {}", millimetres(end.x), millimetres(-end.y));
+    for part in 1..=parts {
+        let end = arc.point_at(f64::from(part) / f64::from(parts));
+        let (x, y) = (millimetres(end.x), millimetres(-end.y));
+        let _ = write!(data, "A{radius} {radius} 0 {large} {clockwise} {x} {y}");
+    }
 }
 
 #[cfg(test)]
@@ -126,12 +111,12 @@ mod tests {
     }
 
     #[test]
-    fn arcs_whose_centre_a_reader_would_lose_are_halved() {
+    fn arcs_whose_centre_a_reader_would_lose_are_parted() {
         for (sweep, arcs) in [
-            (3.0, 2),
+            (2.9, 1),
             (-3.3, 2),
-            (number::HALF_TURN, 1),
-            (6.25, 2),
+            (number::HALF_TURN, 2),
+            (6.25, 3),
             (5.0, 1),
         ] {
             let arc = Arc::from_angles(Point::new(3.0, 4.0), 7.0, 0.4, sweep);

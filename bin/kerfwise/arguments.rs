@@ -1,0 +1,193 @@
+//! What the command is asked.
+
+use clap::Args;
+use clap::Parser;
+use clap::Subcommand;
+use clap::ValueEnum;
+use std::path::PathBuf;
+
+/// Exact outlines of flat parts from their dimensions: full-size patterns, cut files, marking-out
+/// sheets.
+#[derive(Debug, Parser)]
+#[command(name = "kerfwise", version, max_term_width = 100)]
+pub(crate) struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Show dimensions with their working, what is still to be measured, areas and weights
+    Check(CheckArguments),
+    /// Draw the part with its main dimensions (SVG, PDF or PNG)
+    Draw(DrawArguments),
+    /// Print a full-size pattern on sheets of paper (PDF)
+    Pattern(PatternArguments),
+    /// Write the cut file, nominal finished size, with its order sheet (DXF or SVG)
+    Cut(CutArguments),
+    /// Write the marking-out sheet for square, tape and beam compass (PDF or HTML)
+    Mark(MarkArguments),
+    /// Write all of it into one folder with an index page
+    Job(JobArguments),
+    /// Print the JSON Schema of the design file, for editors
+    Schema,
+}
+
+/// What most commands share.
+#[derive(Clone, Debug, Args)]
+pub(crate) struct Shared {
+    /// The design file: TOML, or JSON when its name ends in .json
+    pub(crate) design: PathBuf,
+    /// What if a dimension were this? May be given several times, e.g. --set foot=306
+    #[arg(long = "set", value_name = "NAME=VALUE")]
+    pub(crate) set: Vec<String>,
+    /// Only this part
+    #[arg(long, value_name = "NAME")]
+    pub(crate) part: Option<String>,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// Where files go.
+#[derive(Clone, Debug, Args)]
+pub(crate) struct Output {
+    /// Where to write; beside the design, under a name that says part and purpose, if left out
+    #[arg(long, value_name = "PATH")]
+    pub(crate) out: Option<PathBuf>,
+    /// Replace files that this tool did not write
+    #[arg(long)]
+    pub(crate) replace: bool,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, Args)]
+pub(crate) struct CheckArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+}
+
+/// Arguments of `draw`.
+#[derive(Debug, Args)]
+pub(crate) struct DrawArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Format of the picture
+    #[arg(long, value_enum, default_value_t = DrawFormat::Svg)]
+    pub(crate) format: DrawFormat,
+    /// Sheet of paper, e.g. a4 or letter
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+}
+
+/// Formats of a drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum DrawFormat {
+    /// For browsers and other programs
+    Svg,
+    /// For printing
+    Pdf,
+    /// A picture of 8 dots a millimetre
+    Png,
+}
+
+/// Arguments of `pattern`.
+#[derive(Debug, Args)]
+pub(crate) struct PatternArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Sheet of paper, e.g. a4 or letter
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+}
+
+/// Arguments of `cut`.
+#[derive(Debug, Args)]
+pub(crate) struct CutArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Format of the file
+    #[arg(long, value_enum, default_value_t = CutFormat::Dxf)]
+    pub(crate) format: CutFormat,
+    /// Edition of the DXF format
+    #[arg(long, value_enum, default_value_t = DxfEdition::R2000)]
+    pub(crate) dxf: DxfEdition,
+    /// Unit of the DXF file; an SVG is always in mm
+    #[arg(long, value_enum, default_value_t = FileUnit::Mm)]
+    pub(crate) units: FileUnit,
+}
+
+/// Formats of a cut file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum CutFormat {
+    /// What most shops ask for
+    Dxf,
+    /// True size, for those who ask for it
+    Svg,
+}
+
+/// Editions of DXF.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum DxfEdition {
+    /// The oldest that every machine reads; it cannot say its unit
+    R12,
+    /// Says its unit
+    R2000,
+    /// As R2000, text in UTF-8
+    R2007,
+    /// As R2007, newer
+    R2013,
+}
+
+/// Units of a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FileUnit {
+    /// Millimetres
+    Mm,
+    /// Inches
+    In,
+}
+
+/// Arguments of `mark`.
+#[derive(Debug, Args)]
+pub(crate) struct MarkArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Format of the sheet
+    #[arg(long, value_enum, default_value_t = SheetFormat::Pdf)]
+    pub(crate) format: SheetFormat,
+    /// Sheet of paper, e.g. a4 or letter
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+}
+
+/// Formats of a sheet to read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SheetFormat {
+    /// For printing
+    Pdf,
+    /// For the screen
+    Html,
+}
+
+/// Arguments of `job`.
+#[derive(Debug, Args)]
+pub(crate) struct JobArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Sheet of paper, e.g. a4 or letter
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+}

@@ -1,0 +1,32 @@
+//! `kerfwise check`: dimensions with their working, what is still to be measured, areas, weights.
+
+use crate::arguments::CheckArguments;
+use crate::exit_code::Outcome;
+use crate::failure::Failure;
+use crate::input;
+use crate::terminal;
+use kerfwise::documents::summary;
+use kerfwise::formats::json;
+use kerfwise::formats::text;
+
+pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
+    let input = input::load(&arguments.shared)?;
+    let parts = match &arguments.shared.part {
+        Some(_) => input.parts(&arguments.shared)?,
+        None => input.design.resolved.parts.iter().collect(),
+    };
+    let document = summary::check(&input.design, &parts, &input.stamp);
+    if arguments.shared.json {
+        let extra = [
+            ("design", serde_json::json!(input.stamp.design)),
+            ("fingerprint", serde_json::json!(input.stamp.fingerprint)),
+            ("open", serde_json::json!(input.stamp.open)),
+            ("findings", input.findings_json()),
+        ];
+        terminal::say(&json::write(&document, &extra));
+    } else {
+        terminal::say(&text::write(&document, terminal::width()));
+        input.tell_findings();
+    }
+    Ok(input.outcome())
+}

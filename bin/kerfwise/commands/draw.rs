@@ -1,0 +1,19 @@
+//! `kerfwise draw`: the dimensioned drawing.
+
+use super::deliver::deliver;
+use crate::arguments::DrawArguments;
+use crate::exit_code::Outcome;
+use crate::failure::Failure;
+use crate::input;
+use crate::products;
+
+pub(crate) fn run(arguments: &DrawArguments) -> Result<Outcome, Failure> {
+    let input = input::load(&arguments.shared)?;
+    let paper = products::paper(&arguments.paper)?;
+    let parts = input.parts(&arguments.shared)?;
+    let drawn: Result<Vec<_>, _> = parts
+        .into_iter()
+        .map(|part| products::drawing(part, &input.stamp, arguments.format, paper))
+        .collect();
+    deliver(&input, &arguments.shared, &arguments.output, drawn?)
+}

@@ -1,0 +1,30 @@
+//! Why a command could not do what was asked.
+
+use crate::files::FileError;
+use kerfwise::design::DesignError;
+use kerfwise::design::Source;
+use kerfwise::formats::FormatError;
+
+/// Why a command could not do what was asked.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    /// The design cannot be built.
+    #[error("the design cannot be built")]
+    Design { source_text: Box<Source>, errors: Vec<DesignError> },
+    /// A file cannot be read or written.
+    #[error(transparent)]
+    File(#[from] FileError),
+    /// An output cannot be written in its format.
+    #[error(transparent)]
+    Format(#[from] FormatError),
+    /// Anything else, said in full.
+    #[error("{0}")]
+    Said(String),
+}
+
+impl Failure {
+    /// A failure said in full.
+    pub(crate) fn said(error: impl std::fmt::Display) -> Self {
+        Self::Said(error.to_string())
+    }
+}

@@ -1,0 +1,178 @@
+//! Files in the making: their names, bytes, and what they are.
+
+use crate::arguments::CutFormat;
+use crate::arguments::DrawFormat;
+use crate::arguments::DxfEdition;
+use crate::arguments::FileUnit;
+use crate::arguments::SheetFormat;
+use crate::failure::Failure;
+use kerfwise::design::part::Part;
+use kerfwise::documents::Stamp;
+use kerfwise::documents::cut_file;
+use kerfwise::documents::drawing;
+use kerfwise::documents::marking_out;
+use kerfwise::documents::pattern;
+use kerfwise::formats::dxf;
+use kerfwise::formats::dxf::DxfOptions;
+use kerfwise::formats::dxf::DxfVersion;
+use kerfwise::formats::html;
+use kerfwise::formats::pdf;
+use kerfwise::formats::png;
+use kerfwise::formats::svg;
+use kerfwise::formats::svg::Pens;
+use kerfwise::formats::svg::SvgOptions;
+use kerfwise::geometry::LengthUnit;
+use kerfwise::sheet::Document;
+use kerfwise::trade::papers;
+use kerfwise::trade::papers::Paper;
+
+/// A file that is ready to be written.
+#[derive(Debug)]
+pub(crate) struct Product {
+    /// Its name, without a folder.
+    pub(crate) name: String,
+    /// What it is, in a few words.
+    pub(crate) what: String,
+    /// What it holds.
+    pub(crate) bytes: Vec<u8>,
+}
+
+/// Dots a millimetre of a PNG: 203 dots an inch, enough to print.
+const DOTS_PER_MILLIMETRE: f64 = 8.0;
+
+/// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
+const HAIR_LINE: f64 = 0.05;
+
+/// The paper of this name.
+pub(crate) fn paper(name: &str) -> Result<&'static Paper, Failure> {
+    papers::find(name).map_err(Failure::said)
+}
+
+/// The dimensioned drawing.
+pub(crate) fn drawing(
+    part: &Part,
+    stamp: &Stamp,
+    format: DrawFormat,
+    paper: &Paper,
+) -> Result<Product, Failure> {
+    let sheet = drawing::Sheet { width: paper.width, height: paper.height };
+    let drawn = drawing::draw(part, stamp, sheet).map_err(Failure::said)?;
+    let (ending, bytes) = match format {
+        DrawFormat::Svg => {
+            let title = format!("{}: {}", stamp.design, part.name);
+            let comments = vec![stamp.line()];
+            let options = SvgOptions { title, comments, ..SvgOptions::default() };
+            ("svg", svg::write(&drawn.picture, &options)?.into_bytes())
+        }
+        DrawFormat::Pdf => ("pdf", pdf::write(&drawn.pdf(&part.name, stamp))?),
+        DrawFormat::Png => ("png", png::write(&drawn.picture, DOTS_PER_MILLIMETRE)?),
+    };
+    Ok(Product {
+        name: format!("{}-drawing.{ending}", file_word(&part.name)),
+        what: format!("drawing of `{}`, {}", part.name, drawn.scale_words()),
+        bytes,
+    })
+}
+
+/// The full-size pattern on sheets of paper.
+pub(crate) fn pattern(part: &Part, stamp: &Stamp, paper: &Paper) -> Result<Product, Failure> {
+    let options = pattern::PatternOptions::for_paper(paper);
+    let built = pattern::build(&[part], stamp, &options).map_err(Failure::said)?;
+    Ok(Product {
+        name: format!("{}-pattern-{}.pdf", file_word(&part.name), file_word(paper.name)),
+        what: format!("full-size pattern of `{}`, {}", part.name, built.summary.words()),
+        bytes: pdf::write(&built.file)?,
+    })
+}
+
+/// The cut file and its order sheet.
+pub(crate) fn cut(
+    part: &Part,
+    stamp: &Stamp,
+    format: CutFormat,
+    edition: DxfEdition,
+    unit: FileUnit,
+) -> Result<[Product; 2], Failure> {
+    let unit = match (format, unit) {
+        (CutFormat::Svg, FileUnit::In) => {
+            let said = "an SVG cut file is always in mm: leave --units out, or take --format dxf";
+            return Err(Failure::Said(said.to_owned()));
+        }
+        (_, FileUnit::Mm) => LengthUnit::Millimetre,
+        (CutFormat::Dxf, FileUnit::In) => LengthUnit::Inch,
+    };
+    let order = cut_file::order_sheet(part, stamp).map_err(Failure::said)?;
+    let picture = cut_file::picture(part);
+    let mut comments = cut_file::comments(part, stamp);
+    comments.push(format!("unit of this file: {}", unit.name()));
+    let (ending, bytes) = match format {
+        CutFormat::Dxf => {
+            let options = DxfOptions { version: version(edition), unit, comments };
+            let bytes = dxf::write(&picture, &options)?;
+            dxf::compare(&picture, &dxf::read_contours(&bytes)?)?;
+            ("dxf", bytes)
+        }
+        CutFormat::Svg => {
+            let title = format!("{}: {}", stamp.design, part.name);
+            let pens = Pens::AllContinuous(HAIR_LINE);
+            let text = svg::write(&picture, &SvgOptions { title, comments, margin: 0.0, pens })?;
+            svg::compare(&picture, &svg::read_contours(text.as_bytes())?)?;
+            ("svg", text.into_bytes())
+        }
+    };
+    let stem = cut_file::file_stem(part, unit);
+    let what = format!(
+        "cut file of `{}`, nominal finished size in {}; the shop compensates the kerf",
+        part.name,
+        unit.name()
+    );
+    let cut = Product { name: format!("{stem}.{ending}"), what, bytes };
+    let what = format!("order sheet for `{}`", part.name);
+    let order = sheet(&order, &format!("{}-order-sheet", file_word(&part.name)), what, SheetFormat::Pdf, &papers::A4)?;
+    Ok([cut, order])
+}
+
+/// The marking-out sheet.
+pub(crate) fn marking_out(
+    part: &Part,
+    stamp: &Stamp,
+    format: SheetFormat,
+    paper: &Paper,
+) -> Result<Product, Failure> {
+    let document = marking_out::sheet(part, stamp).map_err(Failure::said)?;
+    let stem = format!("{}-marking-out", file_word(&part.name));
+    sheet(&document, &stem, format!("marking-out sheet of `{}`", part.name), format, paper)
+}
+
+/// A document as a file.
+pub(crate) fn sheet(
+    document: &Document,
+    stem: &str,
+    what: String,
+    format: SheetFormat,
+    paper: &Paper,
+) -> Result<Product, Failure> {
+    let (ending, bytes) = match format {
+        SheetFormat::Pdf => {
+            let paper = pdf::Paper { width: paper.width, height: paper.height };
+            ("pdf", pdf::document(document, paper)?)
+        }
+        SheetFormat::Html => ("html", html::write(document)?.into_bytes()),
+    };
+    Ok(Product { name: format!("{stem}.{ending}"), what, bytes })
+}
+
+const fn version(edition: DxfEdition) -> DxfVersion {
+    match edition {
+        DxfEdition::R12 => DxfVersion::R12,
+        DxfEdition::R2000 => DxfVersion::R2000,
+        DxfEdition::R2007 => DxfVersion::R2007,
+        DxfEdition::R2013 => DxfVersion::R2013,
+    }
+}
+
+/// A name as part of a file name: lower case letters, digits and hyphens.
+pub(crate) fn file_word(name: &str) -> String {
+    let kept = |c: char| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+    name.chars().map(kept).collect()
+}

@@ -1,0 +1,1 @@
+//! Chains of short chords back to lines and arcs.

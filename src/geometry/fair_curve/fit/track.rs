@@ -1,0 +1,242 @@
+//! A curve with enough of its points worked out beforehand.
+
+use super::super::super::Point;
+use super::super::super::Vec2;
+use super::super::super::number;
+use super::super::super::tolerance;
+use super::super::FairCurve;
+use super::super::FairCurveError;
+use super::super::jet::Jet;
+use super::super::spline::to_number;
+use super::biarc::Bow;
+
+/// Points worked out for each arc that the tolerance would allow at that place.
+const POINTS_PER_ARC: f64 = 10.0;
+/// At least one point for this much turning, in radians.
+const TURN_PER_POINT: f64 = 0.2;
+/// Most points between two stations (or in one step of an ellipse or a Bézier curve).
+const MOST_POINTS: f64 = 400.0;
+/// Steps into which an ellipse or a Bézier curve is cut beforehand, as if they were stations.
+const STEPS_WITHOUT_STATIONS: f64 = 48.0;
+
+/// The curve's points at rising positions, with the length along them.
+#[derive(Debug)]
+pub(super) struct Track<'curve> {
+    pub(super) curve: &'curve FairCurve,
+    pub(super) tolerance: f64,
+    positions: Vec<f64>,
+    lengths: Vec<f64>,
+    points: Vec<Point>,
+}
+
+impl<'curve> Track<'curve> {
+    /// # Errors
+    /// [`FairCurveError::Cusp`] where the curve stands still.
+    pub(super) fn new(curve: &'curve FairCurve, tolerance: f64) -> Result<Self, FairCurveError> {
+        let last = curve.last_position();
+        let steps_per_position = match curve {
+            FairCurve::Spline(_) => 1.0,
+            _ => STEPS_WITHOUT_STATIONS,
+        };
+        let mut track = Self {
+            curve,
+            tolerance,
+            positions: vec![0.0],
+            lengths: vec![0.0],
+            points: vec![curve.point_at(0.0)],
+        };
+        let mut step = 0.0;
+        let mut before = jet_with_direction(curve, 0.0)?;
+        while step < last * steps_per_position {
+            let (from, to) = (step / steps_per_position, (step + 1.0) / steps_per_position);
+            let after = jet_with_direction(curve, to)?;
+            let middle = jet_with_direction(curve, f64::midpoint(from, to))?;
+            let count = points_needed([&before, &middle, &after], tolerance);
+            for index in 1..=count {
+                let share = to_number(index) / to_number(count);
+                let (position, point) = if index == count {
+                    (to, after.point)
+                } else {
+                    let position = from + (to - from) * share;
+                    (position, curve.point_at(position))
+                };
+                track.push(position, point);
+            }
+            before = after;
+            step += 1.0;
+        }
+        Ok(track)
+    }
+
+    fn push(&mut self, position: f64, point: Point) {
+        let at = self.points.len() - 1;
+        let length = self.lengths[at] + number::length(point - self.points[at]);
+        self.positions.push(position);
+        self.lengths.push(length);
+        self.points.push(point);
+    }
+
+    /// Length along the points to the end.
+    pub(super) fn total_length(&self) -> f64 {
+        self.lengths[self.lengths.len() - 1]
+    }
+
+    /// The position at a length, by straight interpolation: rising and continuous, no more is needed.
+    pub(super) fn position_at(&self, length: f64) -> f64 {
+        let after = self
+            .lengths
+            .partition_point(|&here| here < length)
+            .clamp(1, self.lengths.len() - 1);
+        let (low, high) = (self.lengths[after - 1], self.lengths[after]);
+        let share = if high > low {
+            ((length - low) / (high - low)).clamp(0.0, 1.0)
+        } else {
+            1.0
+        };
+        let (from, to) = (self.positions[after - 1], self.positions[after]);
+        if share == 1.0 {
+            to
+        } else {
+            from + (to - from) * share
+        }
+    }
+
+    /// The length at a position: the inverse of [`Track::position_at`].
+    pub(super) fn length_at(&self, position: f64) -> f64 {
+        let after = self
+            .positions
+            .partition_point(|&here| here < position)
+            .clamp(1, self.positions.len() - 1);
+        let (low, high) = (self.positions[after - 1], self.positions[after]);
+        let share = ((position - low) / (high - low)).clamp(0.0, 1.0);
+        self.lengths[after - 1] + (self.lengths[after] - self.lengths[after - 1]) * share
+    }
+
+    /// Greatest distance of the curve between two positions from each of the bows that run between
+    /// them (the second value is 0 for a single bow); infinite when the curve runs backwards beside
+    /// them. Gives up above `limit`, returning what it has found till then.
+    pub(super) fn deviation(&self, bows: &[Bow], from: f64, to: f64, limit: f64) -> [f64; 2] {
+        let Some(mut look) = Look::new(bows, self.tolerance) else {
+            return [f64::INFINITY; 2];
+        };
+        let first = self.positions.partition_point(|&here| here <= from);
+        let beyond = self.positions.partition_point(|&here| here < to).max(first);
+        let stored = beyond - first;
+        if stored < LEAST_POINTS {
+            for index in 1..=LEAST_POINTS {
+                let share = to_number(index) / to_number(LEAST_POINTS + 1);
+                let distance = look.at(self.curve.point_at(from + (to - from) * share));
+                if distance > limit {
+                    break;
+                }
+            }
+            return look.worst;
+        }
+        if stored > 4 * LEAST_POINTS {
+            // a misfit shows at a few points already
+            let few = self.points[first..beyond].iter();
+            if few
+                .step_by(stored / LEAST_POINTS)
+                .any(|point| look.distance(*point).1 > limit)
+            {
+                return [f64::INFINITY; 2];
+            }
+        }
+        for point in &self.points[first..beyond] {
+            if look.at(*point) > limit {
+                break;
+            }
+        }
+        look.worst
+    }
+}
+
+/// Points looked at between two joints at least.
+const LEAST_POINTS: usize = 9;
+
+/// The distances of one point after the other from one or two bows.
+#[derive(Debug)]
+struct Look<'bows> {
+    bows: &'bows [Bow],
+    joint: Point,
+    joint_direction: Vec2,
+    before: Point,
+    shortest_hook: f64,
+    worst: [f64; 2],
+}
+
+impl<'bows> Look<'bows> {
+    fn new(bows: &'bows [Bow], tolerance: f64) -> Option<Self> {
+        let first = bows.first()?;
+        Some(Self {
+            bows,
+            joint: first.end,
+            joint_direction: first.end_direction(),
+            before: first.start,
+            shortest_hook: tolerance * tolerance,
+            worst: [0.0; 2],
+        })
+    }
+
+    /// Which bow the point lies beside, and its distance from it.
+    fn distance(&self, point: Point) -> (usize, f64) {
+        let past = (point - self.joint).dot(self.joint_direction) > 0.0;
+        let which = usize::from(past && self.bows.len() > 1);
+        (which, self.bows[which].distance(point).abs())
+    }
+
+    fn at(&mut self, point: Point) -> f64 {
+        let (which, distance) = self.distance(point);
+        let step = point - self.before;
+        // against the way of the arc by more than the tolerance: a hook, not a curve
+        let forward = self.bows[which].direction_beside(point).dot(step);
+        self.before = point;
+        if forward < 0.0 && step.dot(step) > self.shortest_hook {
+            self.worst = [f64::INFINITY; 2];
+        }
+        self.worst[which] = self.worst[which].max(distance);
+        distance
+    }
+}
+
+fn jet_with_direction(curve: &FairCurve, position: f64) -> Result<Jet, FairCurveError> {
+    let jet = curve.jet(position);
+    if jet.direction().is_some() {
+        Ok(jet)
+    } else {
+        Err(FairCurveError::Cusp {
+            station: curve.station_near(position),
+            at: jet.point,
+            radius: 0.0,
+        })
+    }
+}
+
+/// Length of an arc that leaves a curve by no more than the tolerance, where the curvature changes by
+/// `slope` along it: the best arcs leave by √3/216 · slope · length³ to either side.
+pub(super) fn arc_length_allowed(slope: f64, tolerance: f64) -> f64 {
+    6.0 * number::cube_root(tolerance / (3.0_f64.sqrt() * slope.abs()))
+}
+
+/// How many points are needed between the first and the last of three jets.
+fn points_needed(jets: [&Jet; 3], tolerance: f64) -> usize {
+    let [before, middle, after] = jets;
+    let length =
+        number::length(middle.point - before.point) + number::length(after.point - middle.point);
+    let steepest = jets
+        .iter()
+        .map(|jet| jet.curvature_slope().abs())
+        .filter(|slope| slope.is_finite())
+        .fold(0.0, f64::max);
+    let turn = |a: &Jet, b: &Jet| match (a.direction(), b.direction()) {
+        (Some(a), Some(b)) => number::turn(a, b).abs(),
+        _ => 0.0,
+    };
+    let by_turn = (turn(before, middle) + turn(middle, after)) / TURN_PER_POINT;
+    let by_slope = POINTS_PER_ARC * length / arc_length_allowed(steepest, tolerance);
+    let wanted = by_turn.max(by_slope).ceil().clamp(1.0, MOST_POINTS);
+    super::super::spline::to_index(wanted).max(1)
+}
+
+/// The finest length that a search still distinguishes, in millimetres.
+pub(super) const SHORTEST: f64 = 2.0 * tolerance::SHORTEST_SEGMENT;

@@ -1,0 +1,214 @@
+//! The distance from the boundary: how deep a curve dips below the distance asked for, and what
+//! covers it.
+
+use crate::geometry::Point;
+use crate::geometry::Rect;
+use crate::geometry::number;
+use crate::geometry::tolerance;
+
+use super::clearance::boxes_apart_squared;
+use super::clearance::greatest_distance;
+use super::clearance::least_distance;
+use super::curve::Curve;
+use super::grid::Going;
+use super::grid::Grid;
+use super::grid::Met;
+use super::join::Kite;
+use super::source::Source;
+
+/// The boundary and the kites of its sharp corners, for questions of distance.
+#[derive(Debug)]
+pub(super) struct Field<'a> {
+    curves: &'a [Curve],
+    kites: &'a [Kite],
+    grid: Grid,
+    met: Met,
+    reach: f64,
+}
+
+/// How a curve stands to the boundary.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Standing {
+    /// Nowhere nearer than the distance, but for so much (at most the largest of
+    /// [`tolerance::OFFSET_NEAR`]).
+    Clear(f64),
+    /// Somewhere nearer than that to the obstacle of this number.
+    Within(usize),
+}
+
+impl<'a> Field<'a> {
+    pub(super) fn new(source: &'a Source, kites: &'a [Kite], reach: f64) -> Self {
+        let mut indexed = source.curves.clone();
+        for kite in kites {
+            let along = source.curves[0].start_direction();
+            indexed.push(Curve::line(kite.ends[0], kite.tip, along));
+            indexed.push(Curve::line(kite.tip, kite.ends[1], along));
+        }
+        Self {
+            curves: &source.curves,
+            kites,
+            grid: Grid::new(&indexed, 0.5 * reach),
+            met: Met::new(indexed.len()),
+            reach,
+        }
+    }
+
+    /// How deep `curve` comes below the distance to one obstacle; negative: it stays away.
+    fn depth_in(&self, curve: &Curve, obstacle: usize) -> f64 {
+        match self.curves.get(obstacle) {
+            Some(other) => {
+                if boxes_apart_squared(curve.bounds, other.bounds) > self.reach * self.reach {
+                    return f64::NEG_INFINITY;
+                }
+                self.reach - least_distance(curve, other)
+            }
+            None => self.kites[(obstacle - self.curves.len()) / 2].depth(curve),
+        }
+    }
+
+    fn greatest(&self, curve: &Curve, obstacle: usize) -> f64 {
+        match self.curves.get(obstacle) {
+            Some(other) => greatest_distance(curve, other),
+            None => {
+                let kite = &self.kites[(obstacle - self.curves.len()) / 2];
+                self.reach + kite.greatest_excess(curve)
+            }
+        }
+    }
+
+    /// How a curve stands to everything but the piece it is parallel to. `hints` are asked first.
+    pub(super) fn standing(
+        &mut self,
+        curve: &Curve,
+        own: Option<usize>,
+        hints: &[usize],
+    ) -> Standing {
+        let limit = tolerance::OFFSET_NEAR.into_iter().fold(0.0, f64::max);
+        self.standing_at(curve, own, hints, limit)
+    }
+
+    /// The same with another limit for what counts as clear.
+    pub(super) fn standing_at(
+        &mut self,
+        curve: &Curve,
+        own: Option<usize>,
+        hints: &[usize],
+        limit: f64,
+    ) -> Standing {
+        let mut met = std::mem::replace(&mut self.met, Met::new(0));
+        met.begin();
+        let mut deepest = 0.0_f64;
+        let mut within = None;
+        let mut ask = |obstacle: usize| {
+            if Some(obstacle) == own || !met.is_new(obstacle) {
+                return Going::On;
+            }
+            let depth = self.depth_in(curve, obstacle);
+            deepest = deepest.max(depth);
+            if depth > limit {
+                within = Some(obstacle);
+                return Going::Stop;
+            }
+            Going::On
+        };
+        let mut going = Going::On;
+        for &hint in hints {
+            if going == Going::On {
+                going = ask(hint);
+            }
+        }
+        if going == Going::On {
+            curve.boxes(self.grid.cell, |part| {
+                if going == Going::On {
+                    going = self
+                        .grid
+                        .near(part.inflate(self.reach, self.reach), &mut ask);
+                }
+            });
+        }
+        self.met = met;
+        within.map_or(Standing::Clear(deepest), Standing::Within)
+    }
+
+    /// Proves that no point of `curve` shows: everywhere something other than `own` is nearer than the
+    /// distance. `witness` is asked first.
+    ///
+    /// # Errors
+    /// A place that is not certainly covered.
+    pub(super) fn cover(
+        &self,
+        curve: &Curve,
+        own: Option<usize>,
+        witness: usize,
+    ) -> Result<(), Point> {
+        if self.covers(curve, witness) {
+            return Ok(());
+        }
+        let mut open = vec![*curve];
+        // each halving at one end of a curve costs two looks: 40 halvings go from 1 km to 1 nm
+        for _ in 0..4000 {
+            let Some(part) = open.pop() else {
+                return Ok(());
+            };
+            let middle = part.middle();
+            if part.is_shorter_than(tolerance::OFFSET_TIE) {
+                if self
+                    .nearest(middle, own)
+                    .is_none_or(|(_, distance)| distance > self.reach + tolerance::OFFSET_TIE)
+                {
+                    return Err(middle);
+                }
+                continue;
+            }
+            if self.covers(&part, witness) {
+                continue;
+            }
+            if let Some((nearest, _)) = self.nearest(middle, own)
+                && self.covers(&part, nearest)
+            {
+                continue;
+            }
+            let half = part.length() / 2.0;
+            open.push(part.between(middle, part.end, half));
+            open.push(part.between(part.start, middle, half));
+        }
+        Err(open.last().map_or(curve.start, |part| part.start))
+    }
+
+    /// Whether the one obstacle covers the whole curve, and its middle by more than rounding.
+    fn covers(&self, curve: &Curve, obstacle: usize) -> bool {
+        self.greatest(curve, obstacle) <= self.reach + tolerance::OFFSET_EXACT
+            && self.distance_to(curve.middle(), obstacle) < self.reach - 1e-11
+    }
+
+    fn distance_to(&self, point: Point, obstacle: usize) -> f64 {
+        match self.curves.get(obstacle) {
+            Some(curve) => curve.distance(point),
+            None => {
+                let here = Curve::line(point, point, number::unit(0.0));
+                self.reach + self.kites[(obstacle - self.curves.len()) / 2].greatest_excess(&here)
+            }
+        }
+    }
+
+    /// The nearest obstacle to a point but for `own`, if any is within about the distance.
+    fn nearest(&self, point: Point, own: Option<usize>) -> Option<(usize, f64)> {
+        let mut best = None;
+        let around = Rect::from_points(point, point).inflate(self.reach, self.reach);
+        self.grid.near(around, |obstacle| {
+            if Some(obstacle) != own {
+                let distance = self.distance_to(point, obstacle);
+                if best.is_none_or(|(_, least)| distance < least) {
+                    best = Some((obstacle, distance));
+                }
+            }
+            Going::On
+        });
+        best
+    }
+
+    /// Area of all kites.
+    pub(super) fn kite_area(&self) -> f64 {
+        self.kites.iter().map(Kite::area).sum()
+    }
+}

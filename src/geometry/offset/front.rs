@@ -1,0 +1,238 @@
+//! The raw curve: every piece of the boundary moved to its right, and arcs or tips round the outside
+//! corners.
+//!
+//! At an inside corner, and where an arc is too small to be moved, the fronts simply end: what would
+//! close the curve there lies within the grown region (it is swept by the two pieces themselves) and
+//! never shows.
+
+use crate::geometry::Point;
+use crate::geometry::SourceId;
+use crate::geometry::Vec2;
+use crate::geometry::number;
+use crate::geometry::tolerance;
+
+use super::curve::Circle;
+use super::curve::Curve;
+use super::curve::Extent;
+use super::curve::Shape;
+use super::join::Join;
+use super::join::Kite;
+use super::source::CornerKind;
+use super::source::Source;
+
+/// One piece of the raw curve.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Front {
+    pub(super) curve: Curve,
+    /// The piece of the boundary it is parallel to.
+    pub(super) own: Option<usize>,
+    pub(super) id: SourceId,
+    /// Nodes at start and end.
+    pub(super) nodes: [usize; 2],
+}
+
+/// The raw curve.
+#[derive(Debug)]
+pub(super) struct Fronts {
+    pub(super) fronts: Vec<Front>,
+    /// Places of the nodes made so far.
+    pub(super) nodes: Vec<Point>,
+    /// Nodes that a front too short to count connects.
+    pub(super) shrunk: Vec<[usize; 2]>,
+    pub(super) kites: Vec<Kite>,
+}
+
+/// Where the front of one piece ends and that of the next begins.
+#[derive(Clone, Copy, Debug)]
+struct Joint {
+    before: (Point, usize),
+    after: (Point, usize),
+    /// A front between the two.
+    between: Between,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Between {
+    Nothing,
+    Arc,
+    /// Tip of a kite, its node, and whether the edges before and after are lines that run on to it.
+    Tip(Point, usize),
+}
+
+impl Fronts {
+    pub(super) fn new(source: &Source, reach: f64, join: Join) -> Self {
+        let mut raw = Self {
+            fronts: Vec::with_capacity(2 * source.curves.len()),
+            nodes: Vec::with_capacity(2 * source.curves.len()),
+            shrunk: Vec::new(),
+            kites: Vec::new(),
+        };
+        for contour in &source.contours {
+            if contour.len() == 1 {
+                raw.add_circle(source, contour.start, reach);
+                continue;
+            }
+            let first = raw.joint(source, contour.end - 1, reach, join);
+            let mut before = first;
+            for index in contour.clone() {
+                let after = if index + 1 == contour.end {
+                    first
+                } else {
+                    raw.joint(source, index, reach, join)
+                };
+                raw.add_parallel(source, index, reach, (before.after, after.before));
+                raw.add_between(source, index, reach, &after);
+                before = after;
+            }
+        }
+        raw
+    }
+
+    fn node(&mut self, at: Point) -> usize {
+        self.nodes.push(at);
+        self.nodes.len() - 1
+    }
+
+    fn add_circle(&mut self, source: &Source, index: usize, reach: f64) {
+        let Shape::Arc(round) = source.curves[index].shape else {
+            return;
+        };
+        let radius = round.radius + round.sign * reach;
+        if radius <= 0.0 {
+            return;
+        }
+        let start = round.centre + round.from * radius;
+        let circle = Circle {
+            radius,
+            ..round.circle()
+        };
+        let node = self.node(start);
+        self.add(
+            Curve::arc(start, start, circle, Extent::Whole),
+            Some(index),
+            source.links[index].id,
+            [node, node],
+        );
+    }
+
+    /// The joint at the end of the piece `index`.
+    fn joint(&mut self, source: &Source, index: usize, reach: f64, join: Join) -> Joint {
+        let next = source.links[index].next;
+        let (one, two) = (&source.curves[index], &source.curves[next]);
+        let corner = one.end;
+        let (t1, t2) = (one.end_direction(), two.start_direction());
+        let normals = [t1, t2].map(|t| Vec2::new(t.y, -t.x));
+        let ends = normals.map(|normal| corner + normal * reach);
+        let (sine, cosine) = (t1.cross(t2), t1.dot(t2));
+        let gap = number::length(normals[1] - normals[0]) * reach;
+        if cosine > 0.0 && gap <= tolerance::OFFSET_SHORTEST.min(1e-3 * reach) {
+            // tangent, as far as the result can show: both run to the point between
+            let sum = normals[0] + normals[1];
+            let middle = if gap == 0.0 {
+                ends[0]
+            } else {
+                corner + number::normalized(sum).unwrap_or(normals[0]) * reach
+            };
+            let node = self.node(middle);
+            return Joint {
+                before: (middle, node),
+                after: (middle, node),
+                between: Between::Nothing,
+            };
+        }
+        // a cusp turns by half a turn either way: curvature tells which side the material is
+        let outside = if cosine < 0.0 && sine.abs() <= tolerance::SAME_DIRECTION {
+            -two.curvature() > one.curvature()
+        } else {
+            sine > 0.0
+        };
+        let outside = outside || source.links[index].corner_kind == CornerKind::Tip;
+        let (before, after) = ((ends[0], self.node(ends[0])), (ends[1], self.node(ends[1])));
+        let mut joint = Joint {
+            before,
+            after,
+            between: Between::Nothing,
+        };
+        if !outside {
+            return joint;
+        }
+        joint.between = Between::Arc;
+        if let Join::Mitre { limit } = join
+            && let Some(kite) = Kite::new(corner, normals, reach, limit)
+        {
+            let tip = (kite.tip, self.node(kite.tip));
+            joint.between = Between::Tip(tip.0, tip.1);
+            if matches!(one.shape, Shape::Line { .. }) {
+                joint.before = tip;
+            }
+            if matches!(two.shape, Shape::Line { .. }) {
+                joint.after = tip;
+            }
+            self.kites.push(kite);
+        }
+        joint
+    }
+
+    fn add_parallel(
+        &mut self,
+        source: &Source,
+        index: usize,
+        reach: f64,
+        ends: ((Point, usize), (Point, usize)),
+    ) {
+        let ((start, from), (end, to)) = ends;
+        let curve = match source.curves[index].shape {
+            Shape::Line { direction, .. } => Curve::line(start, end, direction),
+            Shape::Arc(round) => {
+                let radius = round.radius + round.sign * reach;
+                if radius <= 0.0 {
+                    return;
+                }
+                let circle = Circle {
+                    radius,
+                    ..round.circle()
+                };
+                Curve::arc(start, end, circle, round.extent)
+            }
+        };
+        self.add(curve, Some(index), source.links[index].id, [from, to]);
+    }
+
+    fn add_between(&mut self, source: &Source, index: usize, reach: f64, joint: &Joint) {
+        let id = source.links[index].corner;
+        match joint.between {
+            Between::Nothing => {}
+            Between::Arc => {
+                let circle = Circle {
+                    centre: source.curves[index].end,
+                    radius: reach,
+                    sign: 1.0,
+                };
+                let curve = Curve::arc(joint.before.0, joint.after.0, circle, Extent::Minor);
+                self.add(curve, None, id, [joint.before.1, joint.after.1]);
+            }
+            Between::Tip(tip, node) => {
+                let ends = [(joint.before, (tip, node)), ((tip, node), joint.after)];
+                for ((start, from), (end, to)) in ends {
+                    if from != to {
+                        let along = source.curves[index].end_direction();
+                        self.add(Curve::line(start, end, along), None, id, [from, to]);
+                    }
+                }
+            }
+        }
+    }
+
+    fn add(&mut self, curve: Curve, own: Option<usize>, id: SourceId, nodes: [usize; 2]) {
+        if curve.is_shorter_than(tolerance::OFFSET_SHORTEST) {
+            self.shrunk.push(nodes);
+            return;
+        }
+        self.fronts.push(Front {
+            curve,
+            own,
+            id,
+            nodes,
+        });
+    }
+}

@@ -1,0 +1,457 @@
+//! Offsets of regions, certified: what comes back is proven, or there is an error that says where.
+//!
+//! # Words
+//! - *Reach*: the distance, taken positive.
+//! - *Front*: a piece of the boundary moved by the reach, or an arc (or tip) round a corner.
+//! - *Node*: a point where fronts meet; *edge*: the part of a front between two nodes.
+//! - *Depth* of an edge: how much nearer than the reach it comes to the source.
+//!
+//! # Stages
+//! Shrinking the material is growing all that is not material, so there is only growing; see
+//! [`Source`] for which.
+//!
+//! 1. `source`: canonical input. Arcs too flat to be arcs become lines, the parts of an arc are made
+//!    to agree, a boundary that crosses or touches itself is refused.
+//! 2. `front`: the raw curve. Lines give lines, arcs of radius r give arcs of radius r ± d about the
+//!    same centre, whole circles whole circles. A joint that is tangent but for what cannot show has
+//!    one point; an outside corner has an arc or a mitred tip; at an inside corner the fronts simply
+//!    run past one another.
+//! 3. `split`: all fronts are split where they cross or touch. Parts shorter than
+//!    [`tolerance::OFFSET_SHORTEST`] are shrunk to points.
+//! 4. `field`: an edge is kept when no point of it is nearer to the source than the reach: the least
+//!    distance between whole curves is computed, not samples.
+//! 5. `link`: kept edges are linked into loops. As many must arrive at each node as leave it.
+//! 6. `certify` and `field`: every edge that was left out is shown to be covered over its whole
+//!    length; loops keep clear of one another and of themselves (`certify`), lie in one another the
+//!    right way (`nest`), have the source on the right side, and enclose a possible area.
+//!
+//! # Rules for ties
+//! - A gap of exactly twice the distance closes; so does one wider by less than the tie width
+//!   ([`tolerance::OFFSET_TIE`]). A web of exactly twice the distance vanishes when shrinking.
+//! - An inside arc of exactly the distance becomes a corner.
+//! - An opening (growing) or a loop of material (shrinking) in which no circle of radius 1e-6 mm has
+//!   room is dropped.
+//!
+//! Where a tie is met, the offset is computed at a distance larger by about 1e-6 mm
+//! ([`tolerance::OFFSET_NUDGES`]), so that the answer does not hang on the last digit or on how the
+//! part lies; [`Offset::tie`] says so.
+//!
+//! # Sources of pieces
+//! A piece carries the [`SourceId`](super::SourceId) of the piece it is parallel to. An arc or tip
+//! round a corner carries that of the piece before the corner, as the contour runs.
+//!
+//! # Accuracy
+//! Every edge lies at the distance from the source within [`tolerance::OFFSET_EXACT`], or
+//! [`tolerance::OFFSET_WIDEST_NODE`] beside a place where parts too short to show were shrunk.
+//!
+//! # Source
+//! Guibas, Ramshaw and Stolfi 1983 (convolution of closed curves); Liu, Yong, Zheng and Sun 2007
+//! (offset of lines and arcs); the certificate is derived in the stages themselves.
+
+mod certify;
+mod clearance;
+mod crossing;
+mod curve;
+mod error;
+mod field;
+mod front;
+mod grid;
+mod join;
+mod link;
+mod nest;
+mod source;
+mod split;
+
+pub use error::Doubt;
+pub use error::OffsetError;
+pub use join::Join;
+
+use super::Contour;
+use super::Piece;
+use super::Point;
+use super::Region;
+use super::tolerance;
+use curve::Curve;
+use field::Field;
+use field::Standing;
+use front::Fronts;
+use grid::Grid;
+use link::Shown;
+use nest::Loops;
+use nest::Role;
+use source::Growing;
+use source::Source;
+use split::Network;
+
+/// A certified offset.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offset {
+    /// The pieces of material, outer contours anticlockwise, holes clockwise. None if all is gone.
+    pub regions: Vec<Region>,
+    /// Whether the rule for ties had to decide.
+    pub tie: Tie,
+}
+
+/// Whether a gap, web or radius was so near to the limit that a rule decided.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Tie {
+    /// Nothing was in doubt: the distance is exactly the one asked for.
+    Free,
+    /// The offset was computed at a distance larger by `excess` millimetres.
+    Decided {
+        /// What was added to the size of the distance.
+        excess: f64,
+    },
+}
+
+/// The region grown (`distance` > 0) or shrunk (< 0) by `distance` all round.
+///
+/// The result may be in several pieces, have other holes than the source, or be nothing at all. Lines
+/// give lines and arcs give arcs of radius r ± d.
+///
+/// # Accuracy
+/// See the [module](self): within [`tolerance::OFFSET_EXACT`] of the distance, proven for the whole
+/// length of every edge.
+///
+/// # Errors
+/// [`OffsetError::NotUsable`] for a distance smaller than [`tolerance::OFFSET_LEAST`] but not 0, or
+/// larger than [`tolerance::LARGEST_COORDINATE`]; [`OffsetError::CrossesItself`],
+/// [`OffsetError::Misplaced`] and [`OffsetError::TooFlat`] for what is no region;
+/// [`OffsetError::NotCertified`] when the result cannot be proven.
+///
+/// # Example
+/// ```
+/// use kerfwise::geometry::Contour;
+/// use kerfwise::geometry::Point;
+/// use kerfwise::geometry::Region;
+/// use kerfwise::geometry::SourceId;
+/// use kerfwise::geometry::offset::Join;
+/// use kerfwise::geometry::offset::offset;
+///
+/// let disc = Region::new(Contour::circle(Point::ZERO, 10.0, SourceId(1))?, vec![]);
+/// let grown = offset(&disc, 2.5, Join::Round)?;
+/// assert_eq!(grown.regions[0].outer().as_circle(), Some((Point::ZERO, 12.5)));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn offset(region: &Region, distance: f64, join: Join) -> Result<Offset, OffsetError> {
+    offset_all(std::slice::from_ref(region), distance, join)
+}
+
+/// Several regions, which must not overlap or touch, grown or shrunk together: growing, those that
+/// meet become one.
+///
+/// # Accuracy
+/// As [`offset`].
+///
+/// # Errors
+/// As [`offset`]; [`OffsetError::CrossesItself`] or [`OffsetError::Misplaced`] also for regions that
+/// meet.
+pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offset, OffsetError> {
+    check_usable(distance, join)?;
+    let free = |regions| Offset {
+        regions,
+        tie: Tie::Free,
+    };
+    if regions.is_empty() {
+        return Ok(free(Vec::new()));
+    }
+    let growing = if distance < 0.0 {
+        Growing::Surroundings
+    } else {
+        Growing::Material
+    };
+    let source = Source::new(regions, growing)?;
+    check_source(&source, growing)?;
+    if distance == 0.0 {
+        return Ok(free(regions.to_vec()));
+    }
+    let mut refusal = None;
+    for excess in tolerance::OFFSET_NUDGES {
+        let slivers = if excess == 0.0 {
+            Slivers::AreTies
+        } else {
+            Slivers::Close
+        };
+        let reach = distance.abs() + excess;
+        match attempt(&source, (growing, slivers), reach, join) {
+            Ok(regions) => {
+                let tie = if excess == 0.0 {
+                    Tie::Free
+                } else {
+                    Tie::Decided { excess }
+                };
+                return Ok(Offset { regions, tie });
+            }
+            Err(doubt) => {
+                #[cfg(debug_assertions)]
+                if std::env::var("DBG").is_ok() {
+                    eprintln!("{excess} {doubt:?}");
+                }
+                refusal.get_or_insert(doubt);
+            }
+        }
+    }
+    let (doubt, at) = refusal.unwrap_or((Doubt::Unlinked, Point::ZERO));
+    Err(OffsetError::NotCertified {
+        distance,
+        at,
+        doubt,
+    })
+}
+
+fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
+    let (least, most) = (tolerance::OFFSET_LEAST, tolerance::LARGEST_COORDINATE);
+    let size = distance.abs();
+    if size != 0.0 && !(least..=most).contains(&size) {
+        return Err(OffsetError::NotUsable {
+            what: "the size of the distance",
+            value: distance,
+            least,
+            most,
+        });
+    }
+    if let Join::Mitre { limit } = join
+        && !(1.0..=100.0).contains(&limit)
+    {
+        return Err(OffsetError::NotUsable {
+            what: "the mitre limit",
+            value: limit,
+            least: 1.0,
+            most: 100.0,
+        });
+    }
+    Ok(())
+}
+
+/// Refuses a source that crosses itself or whose contours lie wrongly.
+fn check_source(source: &Source, growing: Growing) -> Result<(), OffsetError> {
+    let grid = Grid::new(&source.curves, 0.0);
+    source.check_simple(&grid)?;
+    let curves: Vec<Curve> = match growing {
+        Growing::Material => source.curves.clone(),
+        Growing::Surroundings => source.curves.iter().map(Curve::reversed).collect(),
+    };
+    let mut owner = Vec::with_capacity(curves.len());
+    for (index, contour) in source.contours.iter().enumerate() {
+        owner.extend(contour.clone().map(|_| index));
+    }
+    let loops = Loops {
+        curves: &curves,
+        owner: &owner,
+        count: source.contours.len(),
+        grid: &grid,
+    };
+    loops.roles().map_err(|at| OffsetError::Misplaced { at })?;
+    Ok(())
+}
+
+/// What an opening in which nothing has room means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Slivers {
+    /// A tie: the distance must be changed.
+    AreTies,
+    /// Nothing: it is closed.
+    Close,
+}
+
+/// One try at one distance.
+fn attempt(
+    source: &Source,
+    (growing, slivers): (Growing, Slivers),
+    reach: f64,
+    join: Join,
+) -> Result<Vec<Region>, (Doubt, Point)> {
+    let raw = Fronts::new(source, reach, join);
+    let kites = raw.kites.clone();
+    let network = split::split(raw)?;
+    let mut field = Field::new(source, &kites, reach);
+    let standings: Vec<Standing> = network
+        .edges
+        .iter()
+        .map(|edge| {
+            let front = &network.fronts[edge.front];
+            let hints = front.own.map_or([None, None], |own| {
+                let link = source.links[own];
+                [Some(link.previous), Some(link.next)]
+            });
+            let hints: [usize; 2] = hints.map(|hint| hint.or(front.own).unwrap_or(0));
+            field.standing(&network.edge_curve(edge), front.own, &hints)
+        })
+        .collect();
+    #[cfg(debug_assertions)]
+    if std::env::var("DBG2").is_ok() {
+        for (e, st) in network.edges.iter().zip(&standings) {
+            let c = network.edge_curve(e);
+            eprintln!(
+                "{:?} own {:?} {:?} n{:?} {:?}->{:?} len {}",
+                e.front,
+                network.fronts[e.front].own,
+                st,
+                e.nodes,
+                c.start,
+                c.end,
+                c.length()
+            );
+        }
+    }
+    let mut refusal = None;
+    for near in tolerance::OFFSET_NEAR {
+        let kept: Vec<usize> = (0..standings.len())
+            .filter(|&edge| matches!(standings[edge], Standing::Clear(depth) if depth <= near))
+            .collect();
+        match finish(
+            source,
+            (growing, slivers),
+            reach,
+            (&network, &kept, &mut field),
+        ) {
+            Ok(regions) => {
+                check_left_out(&network, &standings, near, &field)?;
+                return Ok(regions);
+            }
+            Err(doubt) => {
+                refusal.get_or_insert(doubt);
+            }
+        }
+    }
+    Err(refusal.unwrap_or((Doubt::Unlinked, Point::ZERO)))
+}
+
+/// Shows that every edge left out is covered.
+fn check_left_out(
+    network: &Network,
+    standings: &[Standing],
+    near: f64,
+    field: &Field<'_>,
+) -> Result<(), (Doubt, Point)> {
+    for (edge, standing) in network.edges.iter().zip(standings) {
+        match *standing {
+            Standing::Clear(depth) if depth <= near => {}
+            // nearer than the limit, but by less than what is certified
+            Standing::Clear(_) => {}
+            Standing::Within(witness) => {
+                let own = network.fronts[edge.front].own;
+                field
+                    .cover(&network.edge_curve(edge), own, witness)
+                    .map_err(|at| (Doubt::Uncovered, at))?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Links what is kept and certifies the loops.
+fn finish(
+    source: &Source,
+    (growing, slivers): (Growing, Slivers),
+    reach: f64,
+    (network, kept, field): (&Network, &[usize], &mut Field<'_>),
+) -> Result<Vec<Region>, (Doubt, Point)> {
+    let mut shown = Vec::new();
+    let mut starts = vec![0];
+    let mut owner = Vec::new();
+    let mut contours = Vec::new();
+    for pieces in link::link(network, kept)? {
+        check_moved(&pieces, field)?;
+        let Some(contour) = contour_of(&pieces, growing)? else {
+            if slivers == Slivers::AreTies {
+                return Err((Doubt::Touching(0.0), pieces[0].curve.start));
+            }
+            continue;
+        };
+        owner.extend(pieces.iter().map(|_| contours.len()));
+        shown.extend(
+            contour
+                .pieces()
+                .iter()
+                .map(|piece| Curve::of_segment(&piece.segment)),
+        );
+        contours.push(contour);
+        starts.push(shown.len());
+    }
+    let grid = Grid::new(&shown, 0.0);
+    certify::loops_are_simple(&shown, &starts, &owner, &grid)?;
+    let loops = Loops {
+        curves: &shown,
+        owner: &owner,
+        count: contours.len(),
+        grid: &grid,
+    };
+    let roles = loops.roles().map_err(|at| (Doubt::Nesting, at))?;
+    certify::source_is_on_its_side(source, &loops, growing)?;
+    let at = source.curves[0].start;
+    check_area(source, growing, reach, (&contours, field)).map_err(|doubt| (doubt, at))?;
+    Ok(assemble(contours, &roles))
+}
+
+fn check_area(
+    source: &Source,
+    growing: Growing,
+    reach: f64,
+    (contours, field): (&[Contour], &Field<'_>),
+) -> Result<(), Doubt> {
+    let sign = match growing {
+        Growing::Material => 1.0,
+        Growing::Surroundings => -1.0,
+    };
+    let source_area = sign * source.area();
+    let disc = std::f64::consts::PI * reach * reach;
+    #[expect(clippy::cast_precision_loss, reason = "a count of contours")]
+    let parts = source.contours.len() as f64;
+    let growth = source.length() * reach + disc * parts + field.kite_area();
+    certify::area_is_possible(source_area, certify::area_of(contours), growth, growing)
+}
+
+/// Pieces whose ends were moved are measured again.
+fn check_moved(pieces: &[Shown], field: &mut Field<'_>) -> Result<(), (Doubt, Point)> {
+    let limit = tolerance::OFFSET_WIDEST_NODE;
+    for piece in pieces.iter().filter(|piece| piece.moved) {
+        let standing = field.standing_at(&piece.curve, piece.own, &[], limit);
+        if let Standing::Within(_) = standing {
+            return Err((Doubt::TooNear(limit), piece.curve.start));
+        }
+    }
+    Ok(())
+}
+
+/// The contour of a loop, run as the result will be; `None` for an opening in which nothing has room.
+fn contour_of(pieces: &[Shown], growing: Growing) -> Result<Option<Contour>, (Doubt, Point)> {
+    let mut area = 0.0;
+    let mut length = 0.0;
+    for piece in pieces {
+        area += piece.curve.twice_area(pieces[0].curve.start) / 2.0;
+        length += piece.curve.length();
+    }
+    // radius of the circle that has room in it is no more than twice the area by the length
+    if area <= 0.0 && -2.0 * area <= tolerance::SHORTEST_SEGMENT * length {
+        return Ok(None);
+    }
+    let piece_of = |piece: &Shown| match growing {
+        Growing::Material => Piece::new(piece.curve.to_segment(), piece.id),
+        Growing::Surroundings => Piece::new(piece.curve.to_segment().reversed(), piece.id),
+    };
+    let made: Vec<Piece> = match growing {
+        Growing::Material => pieces.iter().map(piece_of).collect(),
+        Growing::Surroundings => pieces.iter().rev().map(piece_of).collect(),
+    };
+    let at = pieces[0].curve.start;
+    Contour::new(made)
+        .map(Some)
+        .map_err(|_| (Doubt::Unlinked, at))
+}
+
+/// Loops to regions: each hole to the outer loop it lies in.
+fn assemble(contours: Vec<Contour>, roles: &[Role]) -> Vec<Region> {
+    let mut holes: Vec<Vec<Contour>> = vec![Vec::new(); contours.len()];
+    let mut outers = Vec::new();
+    for (index, (contour, role)) in contours.into_iter().zip(roles).enumerate() {
+        match role {
+            Role::Outer => outers.push((index, contour)),
+            Role::HoleOf(outer) => holes[*outer].push(contour),
+        }
+    }
+    outers
+        .into_iter()
+        .map(|(index, outer)| Region::new(outer, std::mem::take(&mut holes[index])))
+        .collect()
+}

@@ -1,0 +1,326 @@
+//! Canonical input: the boundary as curves whose parts agree, run so that it grows to its right, and
+//! known not to cross itself.
+
+use std::ops::Range;
+
+use crate::geometry::Arc;
+use crate::geometry::Contour;
+use crate::geometry::Point;
+use crate::geometry::Region;
+use crate::geometry::Segment;
+use crate::geometry::SourceId;
+use crate::geometry::number;
+use crate::geometry::tolerance;
+
+use super::clearance::least_distance;
+use super::crossing::Crossing;
+use super::crossing::crossings;
+use super::curve::Circle;
+use super::curve::Curve;
+use super::curve::Extent;
+use super::error::OffsetError;
+use super::grid::Going;
+use super::grid::Grid;
+use super::grid::Met;
+
+/// What grows: the material, or all that is not material (and so the material shrinks).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Growing {
+    Material,
+    Surroundings,
+}
+
+/// The boundary of what grows, which lies on its left.
+#[derive(Debug)]
+pub(super) struct Source {
+    pub(super) curves: Vec<Curve>,
+    pub(super) links: Vec<Link>,
+    pub(super) contours: Vec<Range<usize>>,
+    /// How many spikes were mended.
+    spikes: usize,
+}
+
+/// What belongs to one piece of the boundary besides its shape.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Link {
+    pub(super) id: SourceId,
+    /// Whose corner the one at its end is: that of the earlier piece as the contour was given.
+    pub(super) corner: SourceId,
+    pub(super) previous: usize,
+    pub(super) next: usize,
+    pub(super) corner_kind: CornerKind,
+    /// The mended spikes it borders on, at its start and end.
+    spikes: [Option<usize>; 2],
+}
+
+/// What tells the way the corner at the end of a piece turns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum CornerKind {
+    /// The directions of the pieces.
+    AsTurned,
+    /// It is the tip of a spike without width: half a turn to the left.
+    Tip,
+}
+
+/// A piece while its contour is being made canonical.
+#[derive(Clone, Copy, Debug)]
+struct Member {
+    curve: Curve,
+    id: SourceId,
+    corner: SourceId,
+    corner_kind: CornerKind,
+    spikes: [Option<usize>; 2],
+}
+
+/// Where two pieces that meet in a cusp cross again, with a sliver between: the point and how far
+/// along each it lies.
+fn crossed_cusp(one: &Curve, two: &Curve, found: &mut Vec<Crossing>) -> Option<(Point, [f64; 2])> {
+    let (t1, t2) = (one.end_direction(), two.start_direction());
+    let both_lines = one.curvature() == 0.0 && two.curvature() == 0.0;
+    if both_lines || t1.dot(t2) > 0.0 || t1.cross(t2).abs() > 1e-2 {
+        return None;
+    }
+    found.clear();
+    crossings(one, two, found);
+    let length = one.length();
+    found.iter().find_map(|crossing| {
+        let cut = [length - crossing.along[0], crossing.along[1]];
+        let away = cut[0].max(cut[1]);
+        if away <= tolerance::OFFSET_TIE || away > 0.1 * length.min(two.length()) {
+            return None;
+        }
+        let between = one.point_at(length - cut[0] / 2.0);
+        let thin = two.distance(between) <= tolerance::OFFSET_WIDEST_NODE;
+        thin.then_some((crossing.at, crossing.along))
+    })
+}
+
+impl Source {
+    /// The boundary of the regions, as it will grow.
+    pub(super) fn new(regions: &[Region], growing: Growing) -> Result<Self, OffsetError> {
+        let mut source = Self {
+            curves: Vec::new(),
+            links: Vec::new(),
+            contours: Vec::new(),
+            spikes: 0,
+        };
+        for contour in regions.iter().flat_map(Region::contours) {
+            source.add(contour, growing)?;
+        }
+        Ok(source)
+    }
+
+    fn add(&mut self, contour: &Contour, growing: Growing) -> Result<(), OffsetError> {
+        let pieces = contour.pieces();
+        let count = pieces.len();
+        let mut chain = Vec::with_capacity(count);
+        for place in 0..count {
+            let (index, corner) = match growing {
+                Growing::Material => (place, place),
+                // run backwards, the earlier piece comes later
+                Growing::Surroundings => (count - 1 - place, (2 * count - 2 - place) % count),
+            };
+            let curve = canonical(&pieces[index].segment)?;
+            chain.push(Member {
+                curve: match growing {
+                    Growing::Material => curve,
+                    Growing::Surroundings => curve.reversed(),
+                },
+                id: pieces[index].source,
+                corner: pieces[corner].source,
+                corner_kind: CornerKind::AsTurned,
+                spikes: [None, None],
+            });
+        }
+        if count > 1 {
+            self.mend_cusps(&mut chain);
+        }
+        let (first, count) = (self.curves.len(), chain.len());
+        for (place, member) in chain.into_iter().enumerate() {
+            self.curves.push(member.curve);
+            self.links.push(Link {
+                id: member.id,
+                corner: member.corner,
+                previous: first + (place + count - 1) % count,
+                next: first + (place + 1) % count,
+                corner_kind: member.corner_kind,
+                spikes: member.spikes,
+            });
+        }
+        self.contours.push(first..first + count);
+        Ok(())
+    }
+
+    /// Two pieces that meet in a cusp may cross once more close to it, where the numbers of one are
+    /// rounded. If nothing thicker than [`tolerance::OFFSET_WIDEST_NODE`] lies between them from
+    /// there on, a spike without width is put in its place, or nothing if it is a notch.
+    fn mend_cusps(&mut self, chain: &mut Vec<Member>) {
+        let mut found = Vec::new();
+        let mut index = 0;
+        while index < chain.len() {
+            let next = (index + 1) % chain.len();
+            let (mut one, mut two) = (chain[index], chain[next]);
+            let Some((at, along)) = crossed_cusp(&one.curve, &two.curve, &mut found) else {
+                index += 1;
+                continue;
+            };
+            let corner = one.curve.end;
+            let turn = one.curve.end_direction().cross(two.curve.start_direction());
+            one.curve = one.curve.between(one.curve.start, at, along[0]);
+            let rest = two.curve.length() - along[1];
+            two.curve = two.curve.between(at, two.curve.end, rest);
+            // what is crossed shows the wrong side of itself
+            if turn < 0.0 {
+                let spike = Some(self.spikes);
+                self.spikes += 1;
+                one.spikes[1] = spike;
+                two.spikes[0] = spike;
+                let (out, back) = (corner - at, at - corner);
+                let there = Member {
+                    curve: Curve::line(at, corner, out),
+                    corner_kind: CornerKind::Tip,
+                    spikes: [spike, spike],
+                    ..one
+                };
+                let again = Member {
+                    curve: Curve::line(corner, at, back),
+                    corner_kind: CornerKind::AsTurned,
+                    ..there
+                };
+                chain[index] = one;
+                chain[next] = two;
+                chain.insert(index + 1, there);
+                chain.insert(index + 2, again);
+                index += 2;
+            } else {
+                chain[index] = one;
+                chain[next] = two;
+            }
+            index += 1;
+        }
+    }
+
+    /// Refuses a boundary that crosses or touches itself.
+    pub(super) fn check_simple(&self, grid: &Grid) -> Result<(), OffsetError> {
+        let mut met = Met::new(self.curves.len());
+        let mut at = None;
+        let mut found = Vec::new();
+        for (index, curve) in self.curves.iter().enumerate() {
+            met.begin();
+            curve.boxes(grid.cell, |part| {
+                grid.near(part, |other| {
+                    if other > index && met.is_new(other) && self.meets(index, other, &mut found) {
+                        at = Some(curve.nearest_end(&self.curves[other]));
+                        return Going::Stop;
+                    }
+                    Going::On
+                });
+            });
+            if let Some(at) = at {
+                return Err(OffsetError::CrossesItself { at });
+            }
+        }
+        Ok(())
+    }
+
+    fn meets(&self, index: usize, other: usize, found: &mut Vec<Crossing>) -> bool {
+        let (one, two) = (&self.curves[index], &self.curves[other]);
+        let touch = tolerance::OFFSET_TOUCH;
+        if !one.bounds.inflate(touch, touch).overlaps(two.bounds) {
+            return false;
+        }
+        let link = self.links[index];
+        let theirs = self.links[other].spikes;
+        if link
+            .spikes
+            .iter()
+            .flatten()
+            .any(|&spike| theirs.contains(&Some(spike)))
+        {
+            return false;
+        }
+        if link.next != other && link.previous != other {
+            return least_distance(one, two) <= touch;
+        }
+        found.clear();
+        crossings(one, two, found);
+        let shared = |point| {
+            let at_joint = |joint| number::length(point - joint) <= tolerance::OFFSET_TIE;
+            link.next == other && at_joint(one.end) || link.previous == other && at_joint(one.start)
+        };
+        !found.iter().all(|crossing| shared(crossing.at))
+    }
+
+    /// Length of the whole boundary.
+    pub(super) fn length(&self) -> f64 {
+        self.curves.iter().map(Curve::length).sum()
+    }
+}
+
+/// The curve of a segment with its parts made to agree: the ends of an arc lie on its circle to the
+/// last digit, and an arc too flat to be one is a line.
+fn canonical(segment: &Segment) -> Result<Curve, OffsetError> {
+    let arc = match segment {
+        Segment::Line(_) => return Ok(Curve::of_segment(segment)),
+        Segment::Arc(arc) => arc,
+    };
+    if arc.bow() < tolerance::OFFSET_FLAT_ARC {
+        return Ok(Curve::of_segment(&Segment::line(arc.start(), arc.end())));
+    }
+    if arc.radius() > tolerance::OFFSET_LARGEST_RADIUS {
+        return Err(OffsetError::TooFlat {
+            at: arc.start(),
+            radius: arc.radius(),
+            most: tolerance::OFFSET_LARGEST_RADIUS,
+        });
+    }
+    Ok(refitted(arc))
+}
+
+fn refitted(arc: &Arc) -> Curve {
+    let plain = Curve::of_segment(&Segment::Arc(*arc));
+    let super::curve::Shape::Arc(round) = plain.shape else {
+        return plain;
+    };
+    if round.extent == Extent::Whole {
+        return plain;
+    }
+    let (start, end) = (arc.start(), arc.end());
+    let chord = end - start;
+    let square = chord.dot(chord);
+    // the centre is moved along the chord until both ends are equally far from it
+    let middle = start.midpoint(end);
+    let shift = chord * ((middle - arc.centre()).dot(chord) / square);
+    let moved = number::length(shift);
+    if !moved.is_finite() || moved > tolerance::OFFSET_SHORTEST {
+        return plain;
+    }
+    let centre = arc.centre() + shift;
+    let radius = f64::midpoint(number::length(start - centre), number::length(end - centre));
+    // a radius that only rounding would change stays as it was given
+    let radius = if (radius - arc.radius()).abs() <= 4.0 * f64::EPSILON * radius {
+        arc.radius()
+    } else {
+        radius
+    };
+    let circle = Circle {
+        centre,
+        radius,
+        sign: round.sign,
+    };
+    Curve::arc(start, end, circle, round.extent)
+}
+
+impl Source {
+    /// Signed area on the left of the boundary.
+    pub(super) fn area(&self) -> f64 {
+        let mut twice = 0.0;
+        for contour in &self.contours {
+            let origin = self.curves[contour.start].start;
+            for curve in &self.curves[contour.clone()] {
+                twice += curve.twice_area(origin);
+            }
+        }
+        twice / 2.0
+    }
+}

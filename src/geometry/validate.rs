@@ -1,1 +1,0 @@
-//! Whether contours cross themselves or one another.

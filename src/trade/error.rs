@@ -1,0 +1,48 @@
+//! Names that the trade data do not hold.
+
+/// A name that is not known here, with the nearest that are.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum TradeError {
+    /// No such material.
+    #[error(
+        "no material is called \"{asked}\"{}; give its density",
+        nearest_names(nearest)
+    )]
+    UnknownMaterial {
+        /// What was asked for.
+        asked: String,
+        /// The nearest names, the nearest first.
+        nearest: Vec<&'static str>,
+    },
+    /// No such paper.
+    #[error(
+        "no paper is called \"{asked}\"{}; give its width and height",
+        nearest_names(nearest)
+    )]
+    UnknownPaper {
+        /// What was asked for.
+        asked: String,
+        /// The nearest names, the nearest first.
+        nearest: Vec<&'static str>,
+    },
+    /// No such measuring instrument.
+    #[error(
+        "no measuring instrument is called \"{asked}\"{}; give its error",
+        nearest_names(nearest)
+    )]
+    UnknownInstrument {
+        /// What was asked for.
+        asked: String,
+        /// The nearest names, the nearest first.
+        nearest: Vec<&'static str>,
+    },
+}
+
+fn nearest_names(nearest: &[&str]) -> String {
+    if nearest.is_empty() {
+        String::new()
+    } else {
+        format!(" (nearest: {})", nearest.join("; "))
+    }
+}
