@@ -151,13 +151,13 @@ pub(crate) fn opening_size(part: &Part, opening: &Opening, unit: LengthUnit) -> 
         } => {
             let mut words = format!("{} × {}", length(width, unit), length(height, unit));
             if corner_radius > 0.0 {
-                words.push_str(&format!(" R {}", length(corner_radius, unit)));
+                words = format!("{words} R {}", length(corner_radius, unit));
             }
             let datum = number::direction(part.datum.along);
             let quarters = (angle - datum) / number::QUARTER_TURN;
             let off = (quarters - quarters.round()) * number::QUARTER_TURN;
             if off.abs() > tolerance::SAME_DIRECTION {
-                words.push_str(&format!(" turned {}", degrees(off.abs())));
+                words = format!("{words} turned {}", degrees(off.abs()));
             }
             words
         }
@@ -281,7 +281,7 @@ pub(crate) fn group(part: &Part, group: &Group, unit: LengthUnit) -> String {
         (count, _) => format!("{name} {count} × ({size})"),
     };
     if let Arrangement::BoltCircle { diameter, .. } = group.arrangement {
-        words.push_str(&format!(" on Ø {}", length(diameter, unit)));
+        words = format!("{words} on Ø {}", length(diameter, unit));
     }
     if is_drilled(first) {
         words.push_str(", drilled");

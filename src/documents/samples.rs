@@ -231,6 +231,7 @@ const fn circle(x: f64, y: f64, diameter: f64) -> OpeningShape {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "one part, written out")]
 /// A blade: full-round head, straight trailing edge (the plate's own), leading edge with a radius of
 /// 6 m, two fillets at the foot, a pivot hole, three lightening holes, a scribed taper line.
 pub(crate) fn leeboard() -> Part {

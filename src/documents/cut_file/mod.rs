@@ -120,13 +120,10 @@ mod tests {
     fn the_outline_is_whole_and_drilled_holes_are_only_spots() {
         let part = samples::leeboard();
         let picture = picture(&part);
-        use Layer::Drill;
-        use Layer::Inside;
-        use Layer::Mark;
-        use Layer::Outside;
+        let names: Vec<&str> = layers(&picture).iter().map(|layer| layer.name()).collect();
         assert_eq!(
-            layers(&picture),
-            [Outside, Drill, Inside, Inside, Inside, Mark],
+            names,
+            ["outside", "drill", "inside", "inside", "inside", "mark"],
             "layers of the blade"
         );
         let mut circles = 0;

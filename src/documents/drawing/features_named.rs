@@ -4,22 +4,28 @@ use super::labels::Label;
 use super::view::View;
 use crate::documents::features;
 use crate::geometry::LengthUnit;
+use crate::geometry::Path;
+use crate::geometry::Point;
 use crate::geometry::Segment;
 
 /// A label for every corner, round, edge, group of openings, scribe line and mark.
 pub(super) fn labels(view: &View<'_>, unit: LengthUnit) -> Vec<Label> {
     let part = view.part;
     let mut labels = Vec::new();
-    let mut add = |words: String, reach: Vec<Segment>| {
+    let mut add = |words: String, reach: Vec<Segment>, place: Option<Point>| {
         let reach = reach.iter().map(|segment| view.segment(segment)).collect();
-        labels.push(Label { words, reach });
+        labels.push(Label {
+            words,
+            reach,
+            place,
+        });
     };
     for corner in &part.corners {
         let reach = corner.worked.map_or_else(
             || Segment::line(corner.sharp, corner.sharp),
             |worked| worked.part(0.25, 0.75),
         );
-        add(features::corner(corner, unit), vec![reach]);
+        add(features::corner(corner, unit), vec![reach], None);
     }
     for round in &part.rounds {
         let reach = round.arc.map_or_else(
@@ -27,7 +33,7 @@ pub(super) fn labels(view: &View<'_>, unit: LengthUnit) -> Vec<Label> {
             |arc| Segment::Arc(arc).part(0.2, 0.8),
         );
         let size = features::length(round.radius, unit);
-        add(format!("{} R {size}", round.name), vec![reach]);
+        add(format!("{} R {size}", round.name), vec![reach], None);
     }
     for edge in &part.edges {
         let longest = edge
@@ -39,6 +45,7 @@ pub(super) fn labels(view: &View<'_>, unit: LengthUnit) -> Vec<Label> {
             add(
                 features::edge(part, edge, unit),
                 vec![longest.part(0.35, 0.65)],
+                None,
             );
         }
     }
@@ -49,26 +56,36 @@ pub(super) fn labels(view: &View<'_>, unit: LengthUnit) -> Vec<Label> {
             .filter_map(|&member| part.openings.get(member))
             .filter_map(|opening| part.region.holes().get(opening.hole));
         let reach = holes.flat_map(|hole| hole.segments().copied()).collect();
-        add(features::group(part, &group, unit), reach);
+        let place = match group.members.as_slice() {
+            [only] => part.openings.get(*only),
+            _ => None,
+        };
+        let place = place.map(|opening| features::opening_centre(part, opening));
+        add(features::group(part, &group, unit), reach, place);
     }
     for scribe in &part.scribes {
         let words = match &scribe.along {
             Some((edge, inset)) => format!(
-                "{}: scribe {} in from {edge}",
+                "{}, scribe {} from {edge}",
                 scribe.name,
                 features::length(*inset, unit)
             ),
-            None => format!("{}: scribe", scribe.name),
+            None => format!("{}, scribe", scribe.name),
         };
-        let pieces = scribe.paths.iter().flat_map(|path| path.segments());
+        let pieces = scribe.paths.iter().flat_map(Path::segments);
         let longest = pieces.max_by(|a, b| a.length().total_cmp(&b.length()));
         add(
             words,
             longest.map(|one| one.part(0.3, 0.7)).into_iter().collect(),
+            None,
         );
     }
     for mark in &part.marks {
-        add(mark.name.clone(), vec![Segment::line(mark.at, mark.at)]);
+        add(
+            mark.name.clone(),
+            vec![Segment::line(mark.at, mark.at)],
+            None,
+        );
     }
     labels
 }

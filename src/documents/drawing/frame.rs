@@ -57,7 +57,12 @@ impl Frame {
         };
         let left = inner.x0 + INDENT;
         let room = right - left - INDENT;
-        let lines: Vec<String> = notes(part, stamp)
+        let mut sentences = notes(part, stamp);
+        if !key.is_empty() {
+            let words = "Places in the list: along the datum edge | square to it.";
+            sentences.push(words.to_owned());
+        }
+        let lines: Vec<String> = sentences
             .iter()
             .flat_map(|one| lettering::wrapped(one, NOTE, room))
             .collect();

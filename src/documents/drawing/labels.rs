@@ -18,6 +18,9 @@ const SHELF: f64 = 3.0;
 /// Distance from the shelf to the first letter.
 const SPACE: f64 = 0.8;
 
+/// More labels than this in one margin are hard to follow to their features.
+const MOST: usize = 24;
+
 /// A label for a feature.
 #[derive(Clone, Debug)]
 pub(super) struct Label {
@@ -25,6 +28,8 @@ pub(super) struct Label {
     pub(super) words: String,
     /// What its leader may point at, in millimetres of paper.
     pub(super) reach: Vec<Segment>,
+    /// The place of a single opening on the part, which a list may give instead of dimensions.
+    pub(super) place: Option<Point>,
 }
 
 impl Label {
@@ -92,8 +97,8 @@ pub(super) fn column_width(labels: &[Label], size: f64) -> f64 {
 /// leaders that cross exchange their places, which shortens both, until none do. `None` when they
 /// have no room.
 pub(super) fn place(mut labels: Vec<Label>, margin: &Margin) -> Option<Vec<Placed>> {
-    if labels.is_empty() {
-        return Some(Vec::new());
+    if labels.len() > MOST {
+        return None;
     }
     let coordinate = |point: Point| match margin.side {
         Side::Right => point.y,
@@ -126,7 +131,7 @@ pub(super) fn place(mut labels: Vec<Label>, margin: &Margin) -> Option<Vec<Place
 fn uncross(labels: &[Label], elbows: &mut [Point]) {
     let count = labels.len();
     // each exchange shortens the leaders, so this ends by itself; the count only bounds it
-    for _ in 0..count * count {
+    for _ in 0..4 * count {
         let leaders: Vec<(Point, Point)> = labels
             .iter()
             .zip(&*elbows)

@@ -20,6 +20,7 @@ pub(crate) mod view;
 
 use super::DocumentError;
 use super::Stamp;
+use super::features;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
@@ -225,13 +226,23 @@ fn has_room(part: &Part, stamp: &Stamp, sheet: SheetSize, scale: Scale) -> bool 
         && view.envelope.height() + around <= area.height()
 }
 
-/// What the numbers on a drawing stand for: "7  pivot Ø 13".
+/// What the numbers on a drawing stand for: "7  pivot Ø 13 at 884 | 90"; single openings with their
+/// places, along the datum and across.
 fn key(part: &Part, unit: LengthUnit) -> Vec<String> {
     let labels = features_named::labels(&View::new(part, 1.0), unit);
     let numbered = (1..).zip(labels);
-    numbered
-        .map(|(number, label)| format!("{number}  {}", label.words))
-        .collect()
+    let entry = |(number, label): (u32, Label)| {
+        let place = label.place.map_or_else(String::new, |place| {
+            let running = part.datum.running(place);
+            let (along, across) = (
+                features::length(running.x, unit),
+                features::length(running.y, unit),
+            );
+            format!(" at {along} | {across}")
+        });
+        format!("{number}  {}{place}", label.words)
+    };
+    numbered.map(entry).collect()
 }
 
 /// The picture, if everything has room on the sheet at this scale, with labels of this size placed in
@@ -249,7 +260,10 @@ fn try_at(
     let frame = Frame::new(part, stamp, sheet, &key);
     let area = frame.area;
     let view = View::new(part, scale.0 / scale.1);
-    let spots = ordinates::spots(&view);
+    let spots = match manner {
+        Manner::Near | Manner::Margin(_) => ordinates::spots(&view),
+        Manner::Key => ordinates::spots_without_single_openings(&view),
+    };
     let left = ordinates::depth(&view, &spots, Axis::Upright, stamp.unit);
     let bottom = ordinates::depth(&view, &spots, Axis::Level, stamp.unit);
     let overall = Vec2::new(
@@ -276,7 +290,8 @@ fn try_at(
     let to_corner = corner - Point::new(view.bounds.x0, view.bounds.y0);
     // labels at the top need room to the right of the part and over it: there it stays low and left
     let shares = match manner {
-        Manner::Near | Manner::Key | Manner::Margin(Side::Right) => &[(0.5, 0.5)][..],
+        Manner::Near | Manner::Key => &[(0.5, 0.5), (0.1, 0.5), (0.9, 0.5)][..],
+        Manner::Margin(Side::Right) => &[(0.5, 0.5)][..],
         Manner::Margin(Side::Top) => &[(0.5, 0.3), (0.5, 0.0), (0.0, 0.0)][..],
     };
     shares.iter().find_map(|&(x, y)| {

@@ -11,6 +11,7 @@ use crate::documents::lettering;
 use crate::formats::font;
 use crate::geometry::Point;
 use crate::geometry::Rect;
+use crate::geometry::Segment;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::sheet::Anchor;
@@ -23,6 +24,8 @@ const LENGTHS: [f64; 9] = [5.0, 7.0, 9.0, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0];
 const DIRECTIONS: u8 = 24;
 /// Where on its feature a leader may end.
 const FRACTIONS: [f64; 7] = [0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95];
+/// The most ends of leaders that are tried for one label.
+const MOST_FEET: usize = 21;
 /// Length of the level end of a leader, and the space to the first letter.
 const SHELF: f64 = 1.5;
 const SPACE: f64 = 0.8;
@@ -43,7 +46,8 @@ pub(super) fn place(
     let mut placed: Vec<Placed> = Vec::new();
     let mut leaders: Vec<(Point, Point)> = Vec::new();
     for label in labels {
-        let found = best(label, &obstacles, &leaders, (area, size))?;
+        let around = surroundings(label, size);
+        let found = best(label, &obstacles.within(around), &leaders, (area, size))?;
         for pair in found.leader.windows(2) {
             if let [from, to] = pair {
                 leaders.push((*from, *to));
@@ -100,6 +104,15 @@ fn best(
     best.map(|best| best.1)
 }
 
+/// What the label can reach at all.
+fn surroundings(label: &Label, size: f64) -> Rect {
+    let longest = LENGTHS.iter().copied().fold(0.0, f64::max);
+    let reach = longest + SHELF + SPACE + font::text_width(&label.words, size) + 2.0 * CLEAR;
+    let bounds = label.reach.iter().map(Segment::bounds);
+    let bounds = bounds.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
+    bounds.inflate(reach, longest + 2.0 * size)
+}
+
 /// Where the leader of a label may end.
 fn feet(label: &Label) -> Vec<Point> {
     let points = label.reach.iter().flat_map(|segment| {
@@ -111,7 +124,10 @@ fn feet(label: &Label) -> Vec<Point> {
         };
         fractions.iter().map(|&t| segment.point_at(t))
     });
-    points.collect()
+    let points: Vec<Point> = points.collect();
+    // of a large pattern a few members are enough
+    let stride = points.len().div_ceil(MOST_FEET).max(1);
+    points.into_iter().step_by(stride).collect()
 }
 
 fn candidate(words: &str, foot: Point, elbow: Point, size: f64) -> Placed {

@@ -73,6 +73,24 @@ impl Obstacles {
         }
     }
 
+    /// Only those that reach into a room.
+    pub(crate) fn within(&self, room: Rect) -> Self {
+        Self {
+            lines: self
+                .lines
+                .iter()
+                .copied()
+                .filter(|&(from, to)| lettering::line_meets(from, to, room))
+                .collect(),
+            rooms: self
+                .rooms
+                .iter()
+                .copied()
+                .filter(|&other| lettering::overlap(other, room))
+                .collect(),
+        }
+    }
+
     /// Whether words may take this room.
     pub(crate) fn is_free(&self, room: Rect) -> bool {
         !self

@@ -6,6 +6,7 @@ use super::spread::spread;
 use super::symbols;
 use super::symbols::THIN;
 use super::view::View;
+use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::documents::features;
 use crate::documents::features::Arrangement;
@@ -38,35 +39,49 @@ pub(super) struct Spot {
 
 /// Corners, centres of rounds and openings (a bolt circle by its centre), and marks.
 pub(super) fn spots(view: &View<'_>) -> Vec<Spot> {
+    spots_of_groups(view, 1)
+}
+
+/// The same without openings that are the only ones of their kind.
+pub(super) fn spots_without_single_openings(view: &View<'_>) -> Vec<Spot> {
+    spots_of_groups(view, 2)
+}
+
+fn spots_of_groups(view: &View<'_>, fewest: usize) -> Vec<Spot> {
     let part = view.part;
     let spot = |at: Point, clear: f64| Spot { at, clear };
     let mut spots = vec![spot(part.datum.origin, 1.0)];
     spots.extend(part.corners.iter().map(|corner| spot(corner.sharp, 1.0)));
     spots.extend(part.rounds.iter().map(|round| spot(round.centre, 3.0)));
     for group in features::groups(part) {
+        if group.members.len() < fewest {
+            continue;
+        }
         if let Arrangement::BoltCircle { centre, diameter } = group.arrangement {
             spots.push(spot(centre, view.scale * diameter / 2.0 + 2.5));
             continue;
         }
         let members = group.members.iter().filter_map(|&i| part.openings.get(i));
-        for opening in members {
-            match opening.shape {
-                OpeningShape::Circle { centre, diameter } => {
-                    spots.push(spot(centre, view.scale * diameter / 2.0 + 2.5));
-                }
-                OpeningShape::Slot { from, to, width } => {
-                    let reach = view.scale * width / 2.0 + 2.5;
-                    spots.extend([spot(from, reach), spot(to, reach)]);
-                }
-                OpeningShape::Rectangle { centre, .. } => spots.push(spot(centre, 3.0)),
-                OpeningShape::Outline => {
-                    spots.push(spot(features::opening_centre(part, opening), 3.0));
-                }
-            }
-        }
+        spots.extend(members.flat_map(|opening| spots_of_opening(view, opening)));
     }
     spots.extend(part.marks.iter().map(|mark| spot(mark.at, 3.0)));
     spots
+}
+
+fn spots_of_opening(view: &View<'_>, opening: &Opening) -> Vec<Spot> {
+    let spot = |at: Point, clear: f64| Spot { at, clear };
+    match opening.shape {
+        OpeningShape::Circle { centre, diameter } => {
+            vec![spot(centre, view.scale * diameter / 2.0 + 2.5)]
+        }
+        OpeningShape::Slot { from, to, width } => {
+            let reach = view.scale * width / 2.0 + 2.5;
+            vec![spot(from, reach), spot(to, reach)]
+        }
+        OpeningShape::Rectangle { .. } | OpeningShape::Outline => {
+            vec![spot(features::opening_centre(view.part, opening), 3.0)]
+        }
+    }
 }
 
 /// Which side of the part, and so which of the two coordinates.

@@ -130,7 +130,7 @@ fn the_blade_is_drawn_to_one_in_five() {
         "head R 90",
         "pivot Ø 13, drilled",
         "lightening 3 × Ø 90",
-        "leading taper: scribe 42 in from leading",
+        "leading taper, scribe 42 from leading",
         "trailing, plate edge",
         "974",
         "884",
@@ -177,7 +177,7 @@ fn drafts_say_so_and_what_is_missing() {
     let grey = drawing.picture.items.iter().filter(
         |item| matches!(item, Item::Stroke(stroke) if stroke.pen.shade == crate::sheet::Shade::Light),
     );
-    assert!(grey.count() >= 10, "the strokes of five letters");
+    assert!(grey.count() >= 8, "the strokes of five letters");
 }
 
 #[test]
