@@ -2,6 +2,10 @@
 //! ours: run `cargo test --test drawing_samples`, then `python3 tests/oracles/svg.py` and `pdf.py`.
 
 #![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+#![expect(
+    clippy::print_stdout,
+    reason = "how long writing took, for whoever asks"
+)]
 
 use std::fs;
 use std::path::PathBuf;
@@ -231,6 +235,14 @@ fn pdf_samples() {
         vec![outline(&slot())],
         vec![page(vec![turned], "")],
     );
+    // seen from behind: the slot with its corner at (105, 100), running to the left
+    let mirrored = Motion::mirror_left_right().then(&Motion::shift(Vec2::new(105.0, 100.0)));
+    let mirrored = Placement::new(0, mirrored);
+    save_pdf(
+        "mirrored.pdf",
+        vec![outline(&slot())],
+        vec![page(vec![mirrored], "")],
+    );
     // a board of 2400 × 1200 mm with marks at odd places, far from its own origin
     let mut board = Picture::new();
     let from = Vec2::new(5000.0, -3000.0);
@@ -241,6 +253,54 @@ fn pdf_samples() {
         board.line(Layer::Mark, start, start + Vec2::new(7.123_4, 3.217_8), PEN);
     }
     save_pdf("board.pdf", vec![board], tiles(13, 5, from));
+}
+
+#[test]
+fn a_hundred_thousand_edges_on_forty_pages_stay_small() {
+    // a comb of 50 000 teeth with round tips along a wavy line, 1500 × 1000 mm
+    let mut corners = Vec::new();
+    for index in 0..50_000_u32 {
+        let along = f64::from(index % 250) * 6.0;
+        let row = f64::from(index / 250) * 5.0;
+        let (x, y) = if (index / 250) % 2 == 0 {
+            (along, row)
+        } else {
+            (1497.0 - along, row)
+        };
+        let lift = f64::from(index * 7_919 % 1_000) * 1e-3;
+        corners.push((x, y + lift, 0.0));
+        corners.push((
+            x + 2.713,
+            y + 1.0 + lift,
+            if index % 2 == 0 { 0.4 } else { 0.0 },
+        ));
+    }
+    let following = corners.iter().skip(1);
+    let pieces = corners
+        .iter()
+        .zip(following)
+        .map(|(&(x, y, bulge), &(x1, y1, _))| {
+            let (start, end) = (point(x, y), point(x1, y1));
+            let segment = match bulge {
+                0.0 => Segment::line(start, end),
+                bulge => Arc::from_bulge(start, end, bulge).unwrap().into(),
+            };
+            Piece::new(segment, SourceId::UNTRACED)
+        });
+    let mut comb = Picture::new();
+    comb.path(Layer::Mark, Path::new(pieces.collect()).unwrap(), PEN);
+    let file = PdfFile {
+        pictures: vec![comb.clone()],
+        pages: tiles(8, 5, Vec2::ZERO),
+        ..PdfFile::default()
+    };
+    let started = std::time::Instant::now();
+    let bytes = pdf::write(&file).unwrap();
+    println!("{} bytes of PDF in {:?}", bytes.len(), started.elapsed());
+    assert!(bytes.len() < 20_000_000, "{} bytes", bytes.len());
+    let started = std::time::Instant::now();
+    let text = svg::write(&comb, &SvgOptions::default()).unwrap();
+    println!("{} bytes of SVG in {:?}", text.len(), started.elapsed());
 }
 
 fn table(title: &str, rows: u32) -> Table {

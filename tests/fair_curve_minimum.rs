@@ -114,9 +114,8 @@ fn cases() -> Vec<(&'static str, FairCurve)> {
     let free = BattenEnd::Natural;
     let wave = table(&|x| 60.0 * (x / 150.0).sin());
     let bow = table(&|x| 1e-4 * x * x * (1.0 + x / 2000.0));
-    let bezier = |points: [(f64, f64); 4]| {
-        CubicBezier::new(points.map(Point::from)).unwrap().into()
-    };
+    let bezier =
+        |points: [(f64, f64); 4]| CubicBezier::new(points.map(Point::from)).unwrap().into();
     vec![
         ("quarter ellipse 120 x 300", quarter(120.0, 300.0)),
         ("quarter ellipse 40 x 50", quarter(40.0, 50.0)),
@@ -134,7 +133,10 @@ fn cases() -> Vec<(&'static str, FairCurve)> {
             .into(),
         ),
         ("wave", Spline::through(&wave, free, free).unwrap().into()),
-        ("bow", Spline::over_stations(&bow, free, free).unwrap().into()),
+        (
+            "bow",
+            Spline::over_stations(&bow, free, free).unwrap().into(),
+        ),
         (
             "arch",
             bezier([(0.0, 0.0), (0.0, 100.0), (150.0, 180.0), (300.0, 180.0)]),

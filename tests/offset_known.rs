@@ -59,7 +59,10 @@ fn convex_shapes_follow_steiner() {
         assert_area(&grown, expected, 1e-11);
         let length = support::perimeter(&grown.regions);
         let steiner = 12.0 + 2.0 * PI * r;
-        assert!((length - steiner).abs() < 1e-12, "length {length} mm for {steiner} mm");
+        assert!(
+            (length - steiner).abs() < 1e-12,
+            "length {length} mm for {steiner} mm"
+        );
         assert_eq!(grown.tie, Tie::Free, "nothing is in doubt at {r}");
     }
     // Reuleaux triangle of width 1: three arcs of a sixth of a circle
@@ -69,13 +72,20 @@ fn convex_shapes_follow_steiner() {
     let grown = rounded(&reuleaux, 0.1);
     assert_area(&grown, 1.050_346_114_905, 1e-11);
     let length = support::perimeter(&grown.regions);
-    assert!((length - 3.769_911_184_308).abs() < 1e-11, "length {length} mm");
+    assert!(
+        (length - 3.769_911_184_308).abs() < 1e-11,
+        "length {length} mm"
+    );
 }
 
 #[test]
 fn stadium_grows_in_closed_form() {
     // 2ra + πr² with r grown by d
-    for (d, expected) in [(0.1, 3_681.234_848), (0.5, 3_780.254_313), (2.0, 4_160.530_844)] {
+    for (d, expected) in [
+        (0.1, 3_681.234_848),
+        (0.5, 3_780.254_313),
+        (2.0, 4_160.530_844),
+    ] {
         let grown = rounded(&support::region(&STADIUM), d);
         assert_area(&grown, expected, 1e-6);
         for segment in grown.regions[0].outer().segments() {
@@ -83,7 +93,11 @@ fn stadium_grows_in_closed_form() {
                 assert_eq!(arc.radius(), 20.0 + d, "the radius is the sum, exactly");
             }
         }
-        assert_eq!(grown.regions[0].outer().pieces().len(), 4, "lines and arcs stay");
+        assert_eq!(
+            grown.regions[0].outer().pieces().len(),
+            4,
+            "lines and arcs stay"
+        );
     }
 }
 
@@ -113,7 +127,11 @@ fn mitred_corners_stay_sharp_up_to_the_limit() {
     // a square of side 12; the tip lies √2 times the distance away
     assert_area(&mitred(2.0), 144.0, 1e-12);
     assert_area(&mitred(1.42), 144.0, 1e-12);
-    assert_eq!(mitred(2.0).regions[0].outer().pieces().len(), 4, "four lines");
+    assert_eq!(
+        mitred(2.0).regions[0].outer().pieces().len(),
+        4,
+        "four lines"
+    );
     assert_area(&mitred(1.41), 100.0 + 40.0 + PI, 1e-12);
     // shrinking an L mitres its inside corner: A − Lr + 4r² with the corner filled square
     let shape = support::region(&L_SHAPE);
@@ -129,14 +147,29 @@ fn circles_stay_whole() {
     let ring = Region::new(circle(10.0), vec![circle(4.0)]);
     for d in [1.25, -1.25] {
         let found = rounded(&ring, d);
-        assert_eq!(found.regions[0].outer().as_circle(), Some((at, 10.0 + d)), "outside at {d}");
+        assert_eq!(
+            found.regions[0].outer().as_circle(),
+            Some((at, 10.0 + d)),
+            "outside at {d}"
+        );
         let hole = &found.regions[0].holes()[0];
         assert_eq!(hole.as_circle(), Some((at, 4.0 - d)), "hole at {d}");
         assert_eq!(hole.pieces().len(), 1, "one piece");
-        assert_eq!(hole.pieces()[0].source, SourceId(5), "its source is carried");
+        assert_eq!(
+            hole.pieces()[0].source,
+            SourceId(5),
+            "its source is carried"
+        );
     }
-    assert!(rounded(&ring, -3.5).regions.is_empty(), "a ring of 6 mm shrunk by 3.5 is gone");
-    assert_eq!(support::loops(&rounded(&ring, 4.5).regions), 1, "the hole is closed");
+    assert!(
+        rounded(&ring, -3.5).regions.is_empty(),
+        "a ring of 6 mm shrunk by 3.5 is gone"
+    );
+    assert_eq!(
+        support::loops(&rounded(&ring, 4.5).regions),
+        1,
+        "the hole is closed"
+    );
 }
 
 #[test]
@@ -145,8 +178,15 @@ fn ties_follow_the_rules() {
     let circle = |r| Contour::circle(at, r, SourceId(5)).expect("a circle");
     // a web of exactly twice the distance vanishes, a hole of exactly the distance closes
     let ring = Region::new(circle(10.0), vec![circle(4.0)]);
-    assert!(rounded(&ring, -3.0).regions.is_empty(), "a web of twice the distance");
-    assert_eq!(support::loops(&rounded(&ring, 4.0).regions), 1, "a hole of the distance");
+    assert!(
+        rounded(&ring, -3.0).regions.is_empty(),
+        "a web of twice the distance"
+    );
+    assert_eq!(
+        support::loops(&rounded(&ring, 4.0).regions),
+        1,
+        "a hole of the distance"
+    );
     // a slot of exactly twice the distance closes
     let slotted = support::region(&[
         (0.0, 0.0, 0.0),
@@ -160,7 +200,11 @@ fn ties_follow_the_rules() {
     ]);
     let grown = rounded(&slotted, 0.5);
     assert_eq!(support::loops(&grown.regions), 1, "the slot is closed");
-    assert!(matches!(grown.tie, Tie::Decided { .. }), "and it says so: {:?}", grown.tie);
+    assert!(
+        matches!(grown.tie, Tie::Decided { .. }),
+        "and it says so: {:?}",
+        grown.tie
+    );
     // a hole in which the rounded corners have exactly the distance: sharp corners
     let b = (PI / 8.0).tan();
     let hole = support::contour(&[
@@ -176,8 +220,15 @@ fn ties_follow_the_rules() {
     let plate = Region::new(circle(20.0), vec![hole]);
     let grown = rounded(&plate, 1.0);
     let inner = &grown.regions[0].holes()[0];
-    assert_eq!(inner.pieces().len(), 4, "arcs of the distance become corners");
-    assert!((inner.signed_area() + 64.0).abs() < 1e-4, "8 by 8 mm is left");
+    assert_eq!(
+        inner.pieces().len(),
+        4,
+        "arcs of the distance become corners"
+    );
+    assert!(
+        (inner.signed_area() + 64.0).abs() < 1e-4,
+        "8 by 8 mm is left"
+    );
 }
 
 #[test]
@@ -234,17 +285,26 @@ fn what_is_no_region_is_refused() {
     ]);
     let crossed = Region::new(bow_tie, Vec::new());
     let refusal = offset(&crossed, 1.0, Join::Round);
-    assert!(matches!(refusal, Err(OffsetError::CrossesItself { .. })), "{refusal:?}");
+    assert!(
+        matches!(refusal, Err(OffsetError::CrossesItself { .. })),
+        "{refusal:?}"
+    );
     let circle = |x, r| Contour::circle(Point::new(x, 0.0), r, SourceId(0)).expect("a circle");
     let stray = Region::new(circle(0.0, 5.0), vec![circle(20.0, 1.0)]);
     for d in [0.1, -0.1] {
         let refusal = offset(&stray, d, Join::Round);
-        assert!(matches!(refusal, Err(OffsetError::Misplaced { .. })), "{refusal:?}");
+        assert!(
+            matches!(refusal, Err(OffsetError::Misplaced { .. })),
+            "{refusal:?}"
+        );
     }
     let fine = Region::new(circle(0.0, 5.0), Vec::new());
     for d in [f64::NAN, f64::INFINITY, 1e-9, 1e9] {
         let refusal = offset(&fine, d, Join::Round);
-        assert!(matches!(refusal, Err(OffsetError::NotUsable { .. })), "{refusal:?}");
+        assert!(
+            matches!(refusal, Err(OffsetError::NotUsable { .. })),
+            "{refusal:?}"
+        );
     }
 }
 
@@ -278,7 +338,10 @@ fn outlines_that_another_engine_gets_wrong() {
         let found = rounded(&support::region(&vertices), distance);
         let got = support::area(&found.regions);
         // areas by Minkowski union with shapely 2.2, given to three to five decimals
-        assert!((got - area).abs() < 1.5e-3, "{name}: area {got} mm² for {area} mm²");
+        assert!(
+            (got - area).abs() < 1.5e-3,
+            "{name}: area {got} mm² for {area} mm²"
+        );
         assert_eq!(support::loops(&found.regions), count, "{name}: loops");
     }
 }

@@ -4,11 +4,13 @@ use super::limits;
 use super::source::Place;
 use super::source::Source;
 use crate::geometry::GeometryError;
+use crate::geometry::outline::OutlineFault;
 use std::fmt;
 
 pub use super::fault::DimensionFault;
 pub use super::fault::ExpressionFault;
 pub use super::fault::FileFault;
+pub use super::resolve::PartFault;
 
 /// What is wrong, by the stage that found it.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -23,6 +25,12 @@ pub enum DesignErrorKind {
     /// The dimensions do not agree.
     #[error(transparent)]
     Dimension(#[from] DimensionFault),
+    /// An outline cannot be built.
+    #[error(transparent)]
+    Outline(#[from] OutlineFault),
+    /// A part cannot be put together.
+    #[error(transparent)]
+    Part(#[from] PartFault),
     /// A construction has no answer.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -35,6 +43,8 @@ impl DesignErrorKind {
             Self::File(fault) => fault.name(),
             Self::Expression(fault) => fault.name(),
             Self::Dimension(fault) => fault.name(),
+            Self::Outline(fault) => fault.name(),
+            Self::Part(fault) => fault.name(),
             Self::Geometry(_) => "geometry",
         }
     }
@@ -63,7 +73,7 @@ impl Severity {
 #[derive(Clone, Debug, PartialEq)]
 pub struct DesignError {
     /// What is wrong, with numbers.
-    pub kind: DesignErrorKind,
+    pub kind: Box<DesignErrorKind>,
     /// How much it weighs.
     pub severity: Severity,
     /// Where it stands.
@@ -78,7 +88,7 @@ impl DesignError {
     /// An error at a place.
     pub fn new(kind: impl Into<DesignErrorKind>, place: Place) -> Self {
         Self {
-            kind: kind.into(),
+            kind: Box::new(kind.into()),
             severity: Severity::Error,
             place,
             also: Vec::new(),
@@ -154,7 +164,7 @@ impl fmt::Display for DesignError {
 
 impl std::error::Error for DesignError {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        Some(&self.kind)
+        Some(&*self.kind)
     }
 }
 
@@ -207,6 +217,13 @@ impl Sink {
     pub fn into_errors(self) -> Vec<DesignError> {
         let mut errors = self.errors;
         errors.sort_by_key(|error| error.place);
+        if self.dropped > 0 {
+            let place = errors.last().map_or(Place::default(), |last| last.place);
+            let fault = FileFault::MoreErrors {
+                count: self.dropped,
+            };
+            errors.push(DesignError::new(fault, place).with_help("mend these first"));
+        }
         errors
     }
 }

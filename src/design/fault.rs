@@ -55,6 +55,12 @@ pub enum FileFault {
         /// What was written.
         written: String,
     },
+    /// There is more wrong than is worth reading.
+    #[error("{count} further errors are not shown")]
+    MoreErrors {
+        /// How many more.
+        count: usize,
+    },
     /// A key that means nothing here.
     #[error("`{key}` is not a key of {within}")]
     UnknownKey {
@@ -187,6 +193,7 @@ named!(FileFault:
     Syntax => "syntax",
     TooDeep => "too-deep",
     DecimalComma => "decimal-comma",
+    MoreErrors => "more-errors",
     UnknownKey => "unknown-key",
     DuplicateKey => "duplicate-key",
     MissingKey => "missing-key",
@@ -324,7 +331,7 @@ pub enum ExpressionFault {
         found: Kind,
     },
     /// A division by zero.
-    #[error("`{divisor}` is 0, and nothing can be divided by it")]
+    #[error("division by `{divisor}`, which is 0")]
     DivisionByZero {
         /// The divisor as written.
         divisor: String,
@@ -385,14 +392,6 @@ pub enum DimensionFault {
         /// Their names in order, the first again at the end.
         ring: String,
     },
-    /// A chain of dependence longer than any design has.
-    #[error("`{name}` depends on a chain of more than {limit} dimensions")]
-    ChainTooLong {
-        /// The dimension at its head.
-        name: String,
-        /// The most.
-        limit: usize,
-    },
     /// A dimension with neither value nor readings.
     #[error("`{name}` has no value")]
     NoValue {
@@ -410,12 +409,10 @@ pub enum DimensionFault {
         max: String,
     },
     /// A negative tolerance.
-    #[error("`{what}` of `{name}` is {value}, and cannot be negative")]
+    #[error("{what} is {value}, and cannot be negative")]
     Negative {
-        /// The dimension.
-        name: String,
-        /// The key.
-        what: &'static str,
+        /// What it is.
+        what: String,
         /// Its value, with its unit.
         value: String,
     },
@@ -477,7 +474,6 @@ pub enum DimensionFault {
 
 named!(DimensionFault:
     Cycle => "cycle",
-    ChainTooLong => "chain-too-long",
     NoValue => "no-value",
     NothingPermitted => "nothing-permitted",
     Negative => "negative",

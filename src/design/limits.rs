@@ -19,8 +19,5 @@ pub const MOST_ERRORS: usize = 100;
 /// Longest name of a dimension, part or feature, in characters.
 pub const LONGEST_NAME: usize = 60;
 
-/// Furthest chain of dimensions that each depend on the next.
-pub const LONGEST_CHAIN: usize = 500;
-
 /// Highest power of a length that an expression may pass through.
 pub const HIGHEST_POWER: i8 = 9;

@@ -7,6 +7,7 @@ use schemars::Schema;
 use schemars::SchemaGenerator;
 use serde::Deserialize;
 use serde::Deserializer;
+use serde::de::MapAccess;
 use serde::de::SeqAccess;
 use serde::de::Visitor;
 use std::borrow::Cow;
@@ -15,6 +16,10 @@ use std::marker::PhantomData;
 
 /// Name by which [`Located`] asks our reader for places.
 pub(super) const LOCATED: &str = "$located";
+
+/// Name by which [`List`] and [`Entries`] ask our reader to go on after a faulty entry. Its faults are in
+/// the reader's sink by then, so that what is left is never taken for the whole; other readers refuse.
+pub(super) const COLLECTION: &str = "$collection";
 
 /// A value and where it stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -145,7 +150,7 @@ impl<'a, T> IntoIterator for &'a Entries<T> {
 
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for Entries<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_map(EntriesVisitor(PhantomData))
+        deserializer.deserialize_newtype_struct(COLLECTION, EntriesVisitor(PhantomData))
     }
 }
 
@@ -159,22 +164,18 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for EntriesVisitor<T> {
         formatter.write_str("a table of named entries")
     }
 
-    fn visit_map<A: serde::de::MapAccess<'de>>(
-        self,
-        mut access: A,
-    ) -> Result<Entries<T>, A::Error> {
+    fn visit_newtype_struct<D: Deserializer<'de>>(self, reader: D) -> Result<Entries<T>, D::Error> {
+        reader.deserialize_map(self)
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<Entries<T>, A::Error> {
         let mut entries = Vec::new();
-        let mut last_error = None;
         while let Some(name) = access.next_key()? {
-            match access.next_value() {
-                Ok(entry) => entries.push(Named { name, entry }),
-                Err(error) => last_error = Some(error),
+            if let Ok(entry) = access.next_value() {
+                entries.push(Named { name, entry });
             }
         }
-        match last_error {
-            Some(error) => Err(error),
-            None => Ok(Entries(entries)),
-        }
+        Ok(Entries(entries))
     }
 }
 
@@ -222,7 +223,7 @@ impl<'a, T> IntoIterator for &'a List<T> {
 
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for List<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_seq(ListVisitor(PhantomData))
+        deserializer.deserialize_newtype_struct(COLLECTION, ListVisitor(PhantomData))
     }
 }
 
@@ -236,19 +237,18 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for ListVisitor<T> {
         formatter.write_str("a list")
     }
 
+    fn visit_newtype_struct<D: Deserializer<'de>>(self, reader: D) -> Result<List<T>, D::Error> {
+        reader.deserialize_seq(self)
+    }
+
     fn visit_seq<A: SeqAccess<'de>>(self, mut access: A) -> Result<List<T>, A::Error> {
         let mut entries = Vec::new();
-        let mut last_error = None;
         loop {
             match access.next_element() {
                 Ok(Some(entry)) => entries.push(entry),
-                Ok(None) => break,
-                Err(error) => last_error = Some(error),
+                Ok(None) => return Ok(List(entries)),
+                Err(_) => {}
             }
-        }
-        match last_error {
-            Some(error) => Err(error),
-            None => Ok(List(entries)),
         }
     }
 }

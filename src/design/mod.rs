@@ -4,20 +4,32 @@
 //! keep the place of every value; [`Dimensions`] are its named dimensions evaluated, and evaluate any
 //! other amount of the file.
 
+pub mod dimensions;
 pub mod error;
 pub mod expression;
 pub mod fault;
 pub mod file;
+pub mod fingerprint;
 pub mod limits;
+mod load;
 pub mod located;
+mod names;
 pub mod part;
+mod read;
+pub mod resolve;
+pub mod schema;
 pub mod source;
 
+pub use dimensions::Dimension;
+pub use dimensions::Dimensions;
+pub use dimensions::Override;
+pub use dimensions::Unresolved;
 pub use error::DesignError;
 pub use error::DesignErrorKind;
 pub use error::Severity;
 pub use error::Sink;
 pub use file::DesignFile;
+pub use load::Design;
 pub use located::Amount;
 pub use located::Entries;
 pub use located::List;
@@ -25,6 +37,7 @@ pub use located::Located;
 pub use located::Named;
 pub use located::Pair;
 pub use located::Word;
+pub use schema::json_schema;
 pub use source::Place;
 pub use source::Position;
 pub use source::Source;

@@ -149,6 +149,14 @@ impl Source {
         self.text.get(place.start..place.end).unwrap_or("")
     }
 
+    /// Offset of the first byte of a line, counted from 1; the end of the text past the last line.
+    pub fn line_start(&self, number: usize) -> usize {
+        number
+            .checked_sub(1)
+            .and_then(|at| self.line_starts.get(at).copied())
+            .unwrap_or(self.text.len())
+    }
+
     /// The line with this number, counted from 1, without its ending; empty past the last.
     pub fn line(&self, number: usize) -> &str {
         let Some(&start) = number

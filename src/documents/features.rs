@@ -132,14 +132,15 @@ pub(crate) fn corner(corner: &Corner, unit: LengthUnit) -> String {
     }
 }
 
-/// The size of an opening: "Ø 13", "slot 33 × 9", "60 × 40 R 5".
+/// The size of an opening: "Ø 13", "33 × 9 R 4.5" (a slot), "60 × 40 R 5".
 pub(crate) fn opening_size(part: &Part, opening: &Opening, unit: LengthUnit) -> String {
     match opening.shape {
         OpeningShape::Circle { diameter, .. } => format!("Ø {}", length(diameter, unit)),
         OpeningShape::Slot { from, to, width } => format!(
-            "slot {} × {}",
+            "{} × {} R {}",
             length(number::length(to - from) + width, unit),
-            length(width, unit)
+            length(width, unit),
+            length(width / 2.0, unit)
         ),
         OpeningShape::Rectangle {
             width,
@@ -273,12 +274,12 @@ pub(crate) fn group(part: &Part, group: &Group, unit: LengthUnit) -> String {
     let Some(first) = group.members.first().and_then(|&i| part.openings.get(i)) else {
         return group.name.clone();
     };
-    let mut words = group.name.clone();
-    words.push(' ');
-    if group.members.len() > 1 {
-        words.push_str(&format!("{} × ", group.members.len()));
-    }
-    words.push_str(&opening_size(part, first, unit));
+    let (name, size) = (&group.name, opening_size(part, first, unit));
+    let mut words = match (group.members.len(), first.shape) {
+        (0 | 1, _) => format!("{name} {size}"),
+        (count, OpeningShape::Circle { .. }) => format!("{name} {count} × {size}"),
+        (count, _) => format!("{name} {count} × ({size})"),
+    };
     if let Arrangement::BoltCircle { diameter, .. } = group.arrangement {
         words.push_str(&format!(" on Ø {}", length(diameter, unit)));
     }
@@ -358,7 +359,7 @@ mod tests {
             [
                 "bolt 12 × Ø 6.5 on Ø 180",
                 "shaft Ø 120",
-                "slot 2 × slot 33 × 9",
+                "slot 2 × (33 × 9 R 4.5)",
                 "window 60 × 40 turned 17.19°"
             ],
             "groups of the belt guard"

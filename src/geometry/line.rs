@@ -33,6 +33,9 @@ impl Line {
     /// The point at the fraction `t` of its length (0 the start, 1 the end; outside on its
     /// extension).
     pub fn point_at(&self, t: f64) -> Point {
+        if t == 1.0 {
+            return self.end;
+        }
         self.start + (self.end - self.start) * t
     }
 

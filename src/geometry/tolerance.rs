@@ -28,6 +28,13 @@ pub const DRAWN_CURVE: f64 = 1e-3;
 /// from the drawing's own centre, which keeps every place within 0.4 µm up to this size.
 pub const LARGEST_PDF_DRAWING: f64 = 23_000.0;
 
+/// Largest distance between an arc and the chords by which a pattern decides which sheets it needs and
+/// where marks and words may stand, in millimetres; never used for what is drawn.
+pub const LAID_OUT: f64 = 0.05;
+
+/// Directions that differ by less than this make a joint to tick as tangent on a pattern, in radians: a
+/// step that no file would show.
+pub const DRAWN_TANGENT: f64 = 1e-6;
 /// Walls whose directions differ by less than this face each other squarely, in radians: over 100 mm
 /// they come nearer by a ten-thousandth of a millimetre. Used where the narrowest place of a strip is
 /// sought.
@@ -86,3 +93,11 @@ pub const OFFSET_FLAT_ARC: f64 = 1e-8;
 /// Offsets: arcs of larger radius are refused, in millimetres (10 km): their centre is not known to
 /// the accuracy promised.
 pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
+/// A dimension this much past its limit is on it, in millimetres: sums of decimals are not exact, and
+/// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
+/// given.
+pub const SAME_DIMENSION: f64 = 1e-6;
+
+/// Equations in numbers of about 1 that differ by less than this say the same. Used where the circle
+/// tangent to three others is sought: about five thousand units in the last place.
+pub const DEPENDENT: f64 = 1e-12;

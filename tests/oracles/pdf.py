@@ -6,7 +6,6 @@ FOLDER holds the samples (target/tmp/drawing-samples unless given).
 """
 
 import cmath
-import math
 import pathlib
 import subprocess
 import sys
@@ -84,11 +83,15 @@ def square_is(path, corner, width, height):
 
 def slot_is_turned(path):
     """The slot of 100 × 40 mm, turned by 0.5 rad about its corner at (105, 100)."""
-    turn, shift = cmath.exp(0.5j), 105 + 100j
     [points] = path_points(path)[0]
     # back to where it was drawn
-    points = [(point - shift) / turn for point in points]
-    return curves_stay_on_slot(points)
+    return curves_stay_on_slot([(point - (105 + 100j)) / cmath.exp(0.5j) for point in points])
+
+
+def slot_is_mirrored(path):
+    """The same slot, left and right exchanged about its corner at (105, 100)."""
+    [points] = path_points(path)[0]
+    return curves_stay_on_slot([-(point - (105 + 100j)).conjugate() for point in points])
 
 
 def curves_stay_on_slot(points):
@@ -282,6 +285,9 @@ check("board: a tile shows its window only", shows_window_only(board, 0, WINDOW)
 check("square of 100 mm within 1 µm", square_is(every, 55 + 100j, 100, 100))
 check("stretched square within 1 µm", square_is(stretched, 55 + 100j, 100 / 0.986, 100 / 1.01))
 check("turned slot: arcs within 1 µm", slot_is_turned(turned))
+mirrored = str(FOLDER / "mirrored.pdf")
+check("mirrored slot: arcs within 1 µm", slot_is_mirrored(mirrored))
+check("the mirrored slot is not the turned one", not slot_is_turned(mirrored))
 for name, image in (("pdfium", with_pdfium), ("poppler", with_poppler)):
     check(f"{name}: square of 100 mm", square_measures(image(every), 100, 100))
     check(f"{name}: stretched square", square_measures(image(stretched), 100 / 0.986, 100 / 1.01))

@@ -1,9 +1,36 @@
 //! Numbers, lengths with units, and expressions over the named dimensions.
 
-pub mod kind;
+//!
+//! An expression is cut into pieces, parsed into a [`Term`] with places and bounded depth,
+//! and evaluated with the kind checked at every step: a length and an area cannot be added.
+//!
+//! A number written without a unit is *bare*: in sums it takes the kind of the other side, in products
+//! it is a pure number, and where a length is wanted it is one in the file's units.
 
+pub mod evaluate;
+mod exact;
+pub mod kind;
+mod literal;
+mod parse;
+pub mod term;
+mod token;
+pub mod working;
+
+pub use evaluate::Scope;
+pub use evaluate::adapted;
+pub use evaluate::evaluate;
+pub use exact::length_in_millimetres;
+pub use exact::length_in_unit;
 pub use kind::Kind;
 pub use kind::Quantity;
+pub(crate) use literal::is_unit_word;
+pub use parse::parse;
+pub use term::Term;
+pub(crate) use token::is_name_character;
+
+use super::error::DesignError;
+use super::error::ExpressionFault;
+use super::source::Place;
 
 use schemars::JsonSchema;
 use schemars::Schema;
@@ -14,9 +41,13 @@ use serde::de::SeqAccess;
 use serde::de::Visitor;
 use std::borrow::Cow;
 use std::fmt;
+use std::ops::Range;
 
 /// Name by which [`Expression`] asks our reader for the place of its text.
 pub(super) const EXPRESSION: &str = "$expression";
+
+/// What is expected where a size is wanted, for messages.
+pub(super) const SIZE: &str = "a number, a length or an expression";
 
 /// What a size in a design file may be.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +57,56 @@ pub struct Expression {
     /// Byte offset in the file of the first character of the text; `None` for a number, and for a
     /// text that the file spells otherwise (with escapes).
     pub text_start: Option<usize>,
+}
+
+impl Expression {
+    /// The place in the file of a stretch of the text; the whole of `place` if the file spells the
+    /// text otherwise.
+    pub fn place_of(&self, place: Place, range: &Range<usize>) -> Place {
+        place_in_text(place, self.text_start, range)
+    }
+}
+
+fn place_in_text(place: Place, text_start: Option<usize>, range: &Range<usize>) -> Place {
+    text_start.map_or(place, |start| {
+        Place::new(start + range.start, start + range.end)
+    })
+}
+
+/// What is wrong with an expression, with its place in the text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ExpressionError {
+    /// What is wrong.
+    pub fault: ExpressionFault,
+    /// Byte offsets in the text.
+    pub range: Range<usize>,
+    /// One way out; empty if there is none to name.
+    pub help: String,
+}
+
+impl ExpressionError {
+    /// A fault at a place in the text.
+    pub fn new(fault: ExpressionFault, range: Range<usize>) -> Self {
+        Self {
+            fault,
+            range,
+            help: String::new(),
+        }
+    }
+
+    /// The same with a way out.
+    #[must_use]
+    pub fn with_help(mut self, help: impl Into<String>) -> Self {
+        self.help = help.into();
+        self
+    }
+
+    /// The error in a file, where the expression stands at `place` and its text starts at
+    /// `text_start`.
+    pub fn at(self, place: Place, text_start: Option<usize>) -> DesignError {
+        let place = place_in_text(place, text_start, &self.range);
+        DesignError::new(self.fault, place).with_help(self.help)
+    }
 }
 
 /// What was written where a size is wanted.
@@ -50,7 +131,7 @@ impl<'de> Visitor<'de> for ExpressionVisitor {
     type Value = Expression;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str("a number, or a string with a unit or an expression")
+        formatter.write_str(SIZE)
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut access: A) -> Result<Expression, A::Error> {
@@ -77,7 +158,7 @@ impl Visitor<'_> for WrittenVisitor {
     type Value = Written;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str("a number, or a string with a unit or an expression")
+        formatter.write_str(SIZE)
     }
 
     fn visit_f64<E>(self, value: f64) -> Result<Written, E> {

@@ -63,6 +63,9 @@ use serde::Deserialize;
 #[serde(deny_unknown_fields, rename = "a design file")]
 #[schemars(rename = "DesignFile")]
 pub struct DesignFile {
+    /// Address of the schema, for editors; not read.
+    #[serde(rename = "$schema")]
+    pub schema: Option<Word>,
     /// What the design is for.
     pub title: Option<Word>,
     /// The unit of bare numbers; millimetres if not given.
@@ -84,6 +87,10 @@ pub struct DesignFile {
     /// The parts.
     #[serde(default)]
     pub part: Entries<Part>,
+    /// All of it but the values of the dimensions, in a form that does not depend on how it is laid
+    /// out; for the fingerprint.
+    #[serde(skip)]
+    pub(super) canonical: String,
 }
 
 /// The unit of bare numbers in a file.

@@ -1,13 +1,18 @@
 //! The amounts of a design file as plain numbers, faults put aside.
 
+use crate::design::dimensions::Dimension;
 use crate::design::dimensions::Dimensions;
+use crate::design::dimensions::Unresolved;
 use crate::design::error::DesignError;
 use crate::design::error::DesignErrorKind;
 use crate::design::error::Sink;
+use crate::design::file::DimensionEntry;
 use crate::design::located::Amount;
 use crate::design::located::Pair;
+use crate::design::located::Word;
 use crate::design::source::Place;
 use crate::geometry::Point;
+use std::ops::RangeInclusive;
 
 /// Evaluates amounts and collects what is wrong with them. `None` means that the fault has been
 /// reported, or that the amount waits for a dimension not measured yet.
@@ -15,20 +20,22 @@ use crate::geometry::Point;
 pub(super) struct Amounts<'a> {
     dimensions: &'a Dimensions,
     sink: &'a mut Sink,
+    /// Values outside their own limits: the part can still be built.
+    pub(super) findings: Vec<DesignError>,
 }
 
 impl<'a> Amounts<'a> {
     pub(super) const fn new(dimensions: &'a Dimensions, sink: &'a mut Sink) -> Self {
-        Self { dimensions, sink }
-    }
-
-    pub(super) const fn dimensions(&self) -> &'a Dimensions {
-        self.dimensions
+        Self {
+            dimensions,
+            sink,
+            findings: Vec::new(),
+        }
     }
 
     /// Puts a fault aside.
     pub(super) fn report(&mut self, error: DesignError) {
-        self.sink.report(error);
+        self.sink.push(error);
     }
 
     /// Puts a fault at a place aside.
@@ -48,14 +55,14 @@ impl<'a> Amounts<'a> {
         self.kept(found)
     }
 
-    /// A whole number from `least` to `most`.
+    /// A whole number in a range.
     pub(super) fn count(
         &mut self,
         amount: &Amount,
-        what: &'static str,
-        (least, most): (u32, u32),
+        what: &str,
+        range: RangeInclusive<u32>,
     ) -> Option<u32> {
-        let found = self.dimensions.count(amount, what, least, most);
+        let found = self.dimensions.count(amount, what, range);
         self.kept(found)
     }
 
@@ -68,14 +75,34 @@ impl<'a> Amounts<'a> {
     /// Two lengths in millimetres.
     pub(super) fn lengths(&mut self, pair: &Pair) -> Option<[f64; 2]> {
         // both are evaluated before either is missed, so that both faults are told
-        let [first, second] = [0, 1].map(|index| self.length(&pair.value[index]));
+        let [first, second] = &pair.value;
+        let (first, second) = (self.length(first), self.length(second));
         Some([first?, second?])
     }
 
-    fn kept<T>(&mut self, found: Result<Option<T>, DesignError>) -> Option<T> {
-        found.unwrap_or_else(|error| {
-            self.report(error);
-            None
-        })
+    /// The value of a dimension written outside the list of dimensions; what is found of it is
+    /// reported.
+    pub(super) fn entry(&mut self, name: &Word, entry: &DimensionEntry) -> Option<Dimension> {
+        match self.dimensions.entry(name, entry) {
+            Ok((dimension, findings)) => {
+                self.findings.extend(findings);
+                Some(dimension)
+            }
+            Err(errors) => {
+                errors.into_iter().for_each(|error| self.report(error));
+                None
+            }
+        }
+    }
+
+    fn kept<T>(&mut self, found: Result<T, Unresolved>) -> Option<T> {
+        match found {
+            Ok(value) => Some(value),
+            Err(Unresolved::Open(_)) => None,
+            Err(Unresolved::Fault(error)) => {
+                self.report(error);
+                None
+            }
+        }
     }
 }

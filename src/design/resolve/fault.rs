@@ -56,7 +56,9 @@ pub enum PartFault {
         width: f64,
     },
     /// Corner radii larger than the rectangle.
-    #[error("a corner radius of {radius:.4} mm does not fit in `{opening}`: the largest that fits is {largest:.4} mm")]
+    #[error(
+        "a corner radius of {radius:.4} mm does not fit in `{opening}`: the largest that fits is {largest:.4} mm"
+    )]
     RadiusTooLarge {
         /// The opening.
         opening: String,
@@ -149,12 +151,6 @@ pub enum PartFault {
         /// The width.
         width: f64,
     },
-    /// A construction that is written but that this version cannot build.
-    #[error("{what} cannot be built yet")]
-    NotBuilt {
-        /// What.
-        what: &'static str,
-    },
 }
 
 impl PartFault {
@@ -179,7 +175,6 @@ impl PartFault {
             Self::ScribeOutside { .. } => "scribe-outside",
             Self::MarkOutside { .. } => "mark-outside",
             Self::StripNotPositive { .. } => "strip-not-positive",
-            Self::NotBuilt { .. } => "not-built",
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::amounts::Amounts;
 use super::fault::PartFault;
-use super::names;
+use super::names::find_plate;
 use super::openings;
 use super::part;
 use super::part::Draft;
@@ -33,41 +33,16 @@ enum State {
 }
 
 /// The parts of the file, in its order, each built after the part it comes from.
-pub(super) fn parts(
-    file: &DesignFile,
-    plates: &[Plate],
-    amounts: &mut Amounts<'_>,
-) -> Vec<Part> {
+pub(super) fn parts(file: &DesignFile, plates: &[Plate], amounts: &mut Amounts<'_>) -> Vec<Part> {
     let written: Vec<_> = file.part.iter().collect();
     let mut states: Vec<State> = written.iter().map(|_| State::Waiting).collect();
-    loop {
-        let mut built_one = false;
-        for (index, named) in written.iter().enumerate() {
-            if matches!(states[index], State::Done(_)) {
-                continue;
-            }
-            let parent = match parent(named) {
-                None => None,
-                Some(word) => match written.iter().position(|n| n.name.value == word.value) {
-                    None => {
-                        names::unknown("part", word, file.part.names(), amounts);
-                        states[index] = State::Done(None);
-                        built_one = true;
-                        continue;
-                    }
-                    Some(parent) => match &states[parent] {
-                        State::Waiting => continue,
-                        State::Done(part) => Some(part.as_deref()),
-                    },
-                },
-            };
-            let part = build(named, parent, plates, amounts);
-            states[index] = State::Done(part.map(Box::new));
-            built_one = true;
-        }
-        if !built_one {
-            break;
-        }
+    while let Some((index, parent)) = next_ready(&written, &states) {
+        let part = match parent {
+            Parent::None => build(written[index], None, plates, amounts),
+            Parent::Built(part) => build(written[index], Some(part), plates, amounts),
+            Parent::Failed => None,
+        };
+        states[index] = State::Done(part.map(Box::new));
     }
     report_rings(&written, &states, amounts);
     let done = |state| match state {
@@ -75,6 +50,39 @@ pub(super) fn parts(
         State::Waiting => None,
     };
     states.into_iter().filter_map(done).collect()
+}
+
+/// The part that another comes from.
+#[derive(Clone, Copy, Debug)]
+enum Parent<'a> {
+    /// It comes from none.
+    None,
+    /// It is built.
+    Built(&'a Part),
+    /// It is not there, or could not be built; that has been reported.
+    Failed,
+}
+
+/// The first part that waits for nothing any more, and the part it comes from.
+fn next_ready<'a>(
+    written: &[&Named<file::Part>],
+    states: &'a [State],
+) -> Option<(usize, Parent<'a>)> {
+    let waiting = |index: &usize| matches!(states[*index], State::Waiting);
+    (0..written.len()).filter(waiting).find_map(|index| {
+        let Some(word) = parent(written[index]) else {
+            return Some((index, Parent::None));
+        };
+        let found = written
+            .iter()
+            .position(|named| named.name.value == word.value);
+        let parent = match found.map(|found| &states[found]) {
+            Some(State::Waiting) => return None,
+            Some(State::Done(Some(part))) => Parent::Built(part),
+            Some(State::Done(None)) | None => Parent::Failed,
+        };
+        Some((index, parent))
+    })
 }
 
 /// The part that a part comes from.
@@ -86,44 +94,52 @@ fn parent(named: &Named<file::Part>) -> Option<&Word> {
         .or_else(|| entry.share_openings.as_ref().map(|shared| &shared.value.of))
 }
 
-fn report_rings(
-    written: &[&Named<file::Part>],
-    states: &[State],
-    amounts: &mut Amounts<'_>,
-) {
+fn report_rings(written: &[&Named<file::Part>], states: &[State], amounts: &mut Amounts<'_>) {
     for (named, state) in written.iter().zip(states) {
         if let (State::Waiting, Some(word)) = (state, parent(named)) {
             let (part, other) = (named.name.value.clone(), word.value.clone());
             let fault = PartFault::Ring { part, other };
-            amounts.fault(fault, word.place, "give one of these parts an outline of its own");
+            amounts.fault(
+                fault,
+                word.place,
+                "give one of these parts an outline of its own",
+            );
         }
     }
 }
 
-/// Builds a part; `parent` is the part it comes from, if it does, and that part may have failed.
+/// Builds a part; `parent` is the part it comes from, if it does.
 fn build(
     named: &Named<file::Part>,
-    parent: Option<Option<&Part>>,
+    parent: Option<&Part>,
     plates: &[Plate],
     amounts: &mut Amounts<'_>,
 ) -> Option<Part> {
     let (name, entry) = (&named.name, &named.entry);
     match (&entry.outline, &entry.mirror_of) {
         (None, None) => {
-            let fault = PartFault::NoOutline { part: name.value.clone() };
-            amounts.fault(fault, name.place, "give it an `outline`, or `mirror_of = \"another part\"`");
+            let fault = PartFault::NoOutline {
+                part: name.value.clone(),
+            };
+            amounts.fault(
+                fault,
+                name.place,
+                "give it an `outline`, or `mirror_of = \"another part\"`",
+            );
             None
         }
         (Some(_), Some(mirror_of)) => {
-            let fault = PartFault::OutlineAndMirror { part: name.value.clone() };
+            let fault = PartFault::OutlineAndMirror {
+                part: name.value.clone(),
+            };
             amounts.fault(fault, mirror_of.place, "take one of the two out");
             None
         }
-        (None, Some(_)) => mirror_image(named, parent.flatten()?, plates, amounts),
+        (None, Some(_)) => mirror_image(named, parent?, plates, amounts),
         (Some(outline), None) => {
             let mut draft = part::draft(named, outline, amounts)?;
             if let Some(parent) = parent {
-                share(&mut draft, parent?, amounts)?;
+                share(&mut draft, parent, amounts)?;
             }
             part::finish(draft, plates, amounts)
         }
@@ -138,29 +154,21 @@ fn share(draft: &mut Draft<'_>, other: &Part, amounts: &mut Amounts<'_>) -> Opti
         None => Vec2::ZERO,
     };
     let motion = Motion::shift(shift);
-    let wanted: Vec<&Opening> = match &shared.value.names {
-        None => other.openings.iter().collect(),
-        Some(words) => {
-            let mut wanted = Vec::new();
-            for word in words {
-                let found = other.openings.iter().filter(|opening| bears(opening, &word.value));
-                let before = wanted.len();
-                wanted.extend(found);
-                if wanted.len() == before {
-                    let names = other.openings.iter().map(|opening| opening.name.as_str());
-                    names::unknown("opening", word, names, amounts);
-                }
-            }
-            wanted
-        }
-    };
+    let names = shared.value.names.as_ref();
+    let wanted = other.openings.iter().filter(|opening| {
+        names.is_none_or(|names| names.iter().any(|name| bears(opening, &name.value)))
+    });
     for opening in wanted {
         let hole = other.region.holes().get(opening.hole)?;
         let feature = format!("the opening `{}` of `{}`", opening.name, other.name);
         let source = draft.sources.add(feature, shared.place);
         let contour = openings::resourced(&motion.contour(hole), source);
         let shape = openings::moved(&opening.shape, &motion);
-        let copy = Opening { shape, place: shared.place, ..opening.clone() };
+        let copy = Opening {
+            shape,
+            place: shared.place,
+            ..opening.clone()
+        };
         draft.openings.push(copy, contour);
     }
     Some(())
@@ -168,7 +176,10 @@ fn share(draft: &mut Draft<'_>, other: &Part, amounts: &mut Amounts<'_>) -> Opti
 
 /// Whether an opening bears a name, or is one of the pattern of that name.
 fn bears(opening: &Opening, name: &str) -> bool {
-    let number = opening.name.strip_prefix(name).and_then(|rest| rest.strip_prefix(' '));
+    let number = opening
+        .name
+        .strip_prefix(name)
+        .and_then(|rest| rest.strip_prefix(' '));
     opening.name == name || number.is_some_and(|number| number.parse::<u32>().is_ok())
 }
 
@@ -183,11 +194,11 @@ fn mirror_image(
     let middle = of.region.bounds().center().x;
     let motion = Motion::mirror_in(Point::new(middle, 0.0), Vec2::new(0.0, 1.0));
     let quantity = match &entry.quantity {
-        Some(quantity) => amounts.count(quantity, "quantity", (1, 10_000))?,
+        Some(quantity) => amounts.count(quantity, "quantity", 1..=part::MOST_COPIES)?,
         None => of.quantity,
     };
     let plate = match &entry.plate {
-        Some(word) => names::find_plate(word, plates, amounts),
+        Some(word) => find_plate(word, plates),
         None => of.plate.clone(),
     };
     let note = entry.note.as_ref().map(|note| note.value.clone());
@@ -227,7 +238,10 @@ fn moved(part: &Part, motion: &Motion) -> Part {
         paths: scribe.paths.iter().map(|path| motion.path(path)).collect(),
         ..scribe.clone()
     };
-    let mark = |mark: &Mark| Mark { at: motion.point(mark.at), ..mark.clone() };
+    let mark = |mark: &Mark| Mark {
+        at: motion.point(mark.at),
+        ..mark.clone()
+    };
     let mut datum = part.datum.clone();
     datum.origin = motion.point(datum.origin);
     datum.along = motion.vector(datum.along);

@@ -19,6 +19,7 @@ use crate::geometry::SourceId;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::outline::BuiltOutline;
+use crate::geometry::outline::Encloses;
 use crate::geometry::outline::Entry;
 use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
@@ -60,14 +61,20 @@ impl Openings {
         let name = &opening.name.value;
         let shape = shape(opening, written.place, sources, amounts);
         let places = places(opening, written.place, amounts);
-        let (Some(shape), Some(places)) = (shape, places) else { return };
+        let (Some(shape), Some(places)) = (shape, places) else {
+            return;
+        };
         let made = match opening.make.as_ref().map(|make| make.value) {
             Some(file::Make::Drill) => Made::Drilled,
             Some(file::Make::Cut) | None => Made::Cut,
         };
         let several = places.len() > 1;
         for (index, (to, place)) in places.into_iter().enumerate() {
-            let name = if several { format!("{name} {}", index + 1) } else { name.clone() };
+            let name = if several {
+                format!("{name} {}", index + 1)
+            } else {
+                name.clone()
+            };
             let motion = Motion::shift(to);
             // an outline keeps the sources of its own corners and edges
             let contour = match shape.shape {
@@ -78,27 +85,48 @@ impl Openings {
                 }
             };
             let shape = moved(&shape.shape, &motion);
-            self.push(Opening { name, hole: 0, shape, made, place }, contour);
+            self.push(
+                Opening {
+                    name,
+                    hole: 0,
+                    shape,
+                    made,
+                    place,
+                },
+                contour,
+            );
         }
     }
 }
 
 /// The same contour with all its pieces from one source.
 pub(super) fn resourced(contour: &Contour, source: SourceId) -> Contour {
-    let pieces = contour.pieces().iter().map(|piece| Piece::new(piece.segment, source));
+    let pieces = contour
+        .pieces()
+        .iter()
+        .map(|piece| Piece::new(piece.segment, source));
     Contour::new(pieces.collect()).unwrap_or_else(|_| contour.clone())
 }
 
 /// The same shape moved.
 pub(super) fn moved(shape: &OpeningShape, motion: &Motion) -> OpeningShape {
     match *shape {
-        OpeningShape::Circle { centre, diameter } => {
-            OpeningShape::Circle { centre: motion.point(centre), diameter }
-        }
-        OpeningShape::Slot { from, to, width } => {
-            OpeningShape::Slot { from: motion.point(from), to: motion.point(to), width }
-        }
-        OpeningShape::Rectangle { centre, width, height, corner_radius, angle } => {
+        OpeningShape::Circle { centre, diameter } => OpeningShape::Circle {
+            centre: motion.point(centre),
+            diameter,
+        },
+        OpeningShape::Slot { from, to, width } => OpeningShape::Slot {
+            from: motion.point(from),
+            to: motion.point(to),
+            width,
+        },
+        OpeningShape::Rectangle {
+            centre,
+            width,
+            height,
+            corner_radius,
+            angle,
+        } => {
             let axis = motion.vector(number::unit(angle));
             OpeningShape::Rectangle {
                 centre: motion.point(centre),
@@ -126,17 +154,16 @@ fn shape(
             rectangle_shape(rectangle, name, place, amounts)
         }
         file::OpeningShape::Outline(entries) => {
-            let outline = outline::outline(entries, place, sources, amounts)?;
-            Some(Shape { shape: OpeningShape::Outline, contour: outline.built.contour })
+            let outline = outline::outline(entries, (place, Encloses::Opening), sources, amounts)?;
+            Some(Shape {
+                shape: OpeningShape::Outline,
+                contour: outline.built.contour,
+            })
         }
     }
 }
 
-fn circle_shape(
-    circle: &file::Circle,
-    name: &str,
-    amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Shape> {
     let (amount, what, to_diameter) = match &circle.size {
         file::CircleSize::Diameter(diameter) => (diameter, "diameter", 1.0),
         file::CircleSize::Radius(radius) => (radius, "radius", 2.0),
@@ -146,7 +173,13 @@ fn circle_shape(
     let contour = Contour::circle(Point::ZERO, diameter / 2.0, SourceId::UNTRACED)
         .map_err(OutlineFault::from);
     let contour = kept(contour, amount.place, amounts)?;
-    Some(Shape { shape: OpeningShape::Circle { centre: Point::ZERO, diameter }, contour })
+    Some(Shape {
+        shape: OpeningShape::Circle {
+            centre: Point::ZERO,
+            diameter,
+        },
+        contour,
+    })
 }
 
 fn slot_shape(
@@ -160,7 +193,11 @@ fn slot_shape(
     let width = positive(width?, "width", name, slot.width.place, amounts)?;
     let (length, angle) = (length?, angle?);
     if length <= width {
-        let fault = PartFault::SlotTooShort { opening: name.to_owned(), length, width };
+        let fault = PartFault::SlotTooShort {
+            opening: name.to_owned(),
+            length,
+            width,
+        };
         amounts.fault(fault, place, "make it longer than it is wide, or a circle");
         return None;
     }
@@ -171,7 +208,10 @@ fn slot_shape(
         Entry::round(name, to, width / 2.0, Side::Full),
     ]);
     let contour = kept(contour_of(built), place, amounts)?;
-    Some(Shape { shape: OpeningShape::Slot { from, to, width }, contour })
+    Some(Shape {
+        shape: OpeningShape::Slot { from, to, width },
+        contour,
+    })
 }
 
 fn rectangle_shape(
@@ -182,15 +222,25 @@ fn rectangle_shape(
 ) -> Option<Shape> {
     let width = amounts.length(&rectangle.width);
     let height = amounts.length(&rectangle.height);
-    let radius = rectangle.radius.as_ref().map_or(Some(0.0), |radius| amounts.length(radius));
+    let radius = rectangle
+        .radius
+        .as_ref()
+        .map_or(Some(0.0), |radius| amounts.length(radius));
     let angle = angle(rectangle.angle.as_ref(), amounts);
     let width = positive(width?, "width", name, rectangle.width.place, amounts)?;
     let height = positive(height?, "height", name, rectangle.height.place, amounts)?;
     let (radius, angle) = (radius?, angle?);
-    let radius_place = rectangle.radius.as_ref().map_or(place, |radius| radius.place);
+    let radius_place = rectangle
+        .radius
+        .as_ref()
+        .map_or(place, |radius| radius.place);
     let largest = width.min(height) / 2.0;
     if radius > largest {
-        let fault = PartFault::RadiusTooLarge { opening: name.to_owned(), radius, largest };
+        let fault = PartFault::RadiusTooLarge {
+            opening: name.to_owned(),
+            radius,
+            largest,
+        };
         amounts.fault(fault, radius_place, "use a smaller radius, or a slot");
         return None;
     }
@@ -199,12 +249,22 @@ fn rectangle_shape(
     }
     let turn = Motion::turn(angle);
     let corner = |x: f64, y: f64| {
-        let at = turn.vector(Vec2::new(x * width / 2.0, y * height / 2.0)).to_point();
+        let at = turn
+            .vector(Vec2::new(x * width / 2.0, y * height / 2.0))
+            .to_point();
         let entry = Entry::corner(name, at);
-        if radius > 0.0 { entry.fillet(radius) } else { entry }
+        if radius > 0.0 {
+            entry.fillet(radius)
+        } else {
+            entry
+        }
     };
-    let built =
-        build(&[corner(-1.0, -1.0), corner(1.0, -1.0), corner(1.0, 1.0), corner(-1.0, 1.0)]);
+    let built = build(&[
+        corner(-1.0, -1.0),
+        corner(1.0, -1.0),
+        corner(1.0, 1.0),
+        corner(-1.0, 1.0),
+    ]);
     let contour = kept(contour_of(built), place, amounts)?;
     let shape = OpeningShape::Rectangle {
         centre: Point::ZERO,
@@ -217,7 +277,9 @@ fn rectangle_shape(
 }
 
 fn contour_of(built: Result<BuiltOutline, OutlineError>) -> Result<Contour, OutlineFault> {
-    built.map(|built| built.contour).map_err(|error| error.fault)
+    built
+        .map(|built| built.contour)
+        .map_err(|error| error.fault)
 }
 
 /// Where the shape stands, each with the place in the file that says so.
@@ -237,7 +299,9 @@ fn places(
             (Some(at), _) => Some(vec![(amounts.point(at)?.to_vec2(), place)]),
             (None, file::OpeningShape::Outline(_)) => Some(vec![(Vec2::ZERO, place)]),
             (None, _) => {
-                let fault = PartFault::NoPlace { opening: opening.name.value.clone() };
+                let fault = PartFault::NoPlace {
+                    opening: opening.name.value.clone(),
+                };
                 amounts.fault(fault, place, "give `at = [x, y]` in the shape, or `places`");
                 None
             }
@@ -260,8 +324,8 @@ fn grid_places(
     amounts: &mut Amounts<'_>,
 ) -> Option<Vec<(Vec2, Place)>> {
     let at = amounts.point(&grid.at);
-    let columns = amounts.count(&grid.columns, "columns", (1, 10_000));
-    let rows = amounts.count(&grid.rows, "rows", (1, 10_000));
+    let columns = amounts.count(&grid.columns, "columns", 1..=10_000);
+    let rows = amounts.count(&grid.rows, "rows", 1..=10_000);
     let pitch = |pitch: Option<&_>, amounts: &mut Amounts<'_>| {
         pitch.map_or(Some(0.0), |pitch| amounts.length(pitch))
     };
@@ -286,7 +350,7 @@ fn bolt_circle_places(
     amounts: &mut Amounts<'_>,
 ) -> Option<Vec<(Vec2, Place)>> {
     let (at, diameter) = (amounts.point(&circle.at), amounts.length(&circle.diameter));
-    let count = amounts.count(&circle.count, "count", (1, 10_000));
+    let count = amounts.count(&circle.count, "count", 1..=10_000);
     let start = angle(circle.start.as_ref(), amounts);
     let (at, diameter, count, start) = (at?, diameter?, count?, start?);
     few_enough(u64::from(count), place, amounts)?;
@@ -322,17 +386,17 @@ fn positive(
     if value > 0.0 {
         return Some(value);
     }
-    let fault = PartFault::NotPositive { opening: name.to_owned(), what, value };
+    let fault = PartFault::NotPositive {
+        opening: name.to_owned(),
+        what,
+        value,
+    };
     amounts.fault(fault, place, "give it a size above 0");
     None
 }
 
 /// Keeps what was built, or reports why not.
-fn kept<T>(
-    built: Result<T, OutlineFault>,
-    place: Place,
-    amounts: &mut Amounts<'_>,
-) -> Option<T> {
+fn kept<T>(built: Result<T, OutlineFault>, place: Place, amounts: &mut Amounts<'_>) -> Option<T> {
     built
         .map_err(|fault| amounts.fault(fault, place, "check the sizes of this opening"))
         .ok()

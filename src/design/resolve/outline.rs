@@ -5,21 +5,28 @@ use super::fault::PartFault;
 use super::sources::Sources;
 use crate::design::error::DesignError;
 use crate::design::file;
+use crate::design::located::Amount;
 use crate::design::part::Corner;
 use crate::design::part::Edge;
 use crate::design::part::EdgeState;
 use crate::design::part::Round;
 use crate::design::source::Place;
 use crate::geometry::SourceId;
+use crate::geometry::construct::ReliefDirection;
+use crate::geometry::fair_curve::BattenEnd;
+use crate::geometry::number;
 use crate::geometry::outline;
 use crate::geometry::outline::BothFixedBy;
 use crate::geometry::outline::BuiltOutline;
 use crate::geometry::outline::EdgeShape;
+use crate::geometry::outline::Encloses;
+use crate::geometry::outline::FairEdge;
 use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
 use crate::geometry::outline::OutlinePart;
 use crate::geometry::outline::Side;
 use crate::geometry::outline::Treatment;
+use crate::geometry::tolerance;
 
 /// An outline built, with its features.
 #[derive(Debug)]
@@ -33,7 +40,7 @@ pub(super) struct Outline {
 /// Builds an outline; `None` when something was wrong with it, which has been reported.
 pub(super) fn outline(
     entries: &[file::Entry],
-    place: Place,
+    (place, encloses): (Place, Encloses),
     sources: &mut Sources,
     amounts: &mut Amounts<'_>,
 ) -> Option<Outline> {
@@ -48,11 +55,19 @@ pub(super) fn outline(
             file::Entry::Corner(_) => "corner",
             file::Entry::Round(_) => "round",
         };
-        sources.add(format!("the {what} `{}`", entry.name().value), entry.place());
-        let edge_place = entry.edge().map_or_else(|| entry.place(), |edge| edge.place);
-        sources.add(format!("the edge `{}`", edge_name(entries, index)), edge_place);
+        sources.add(
+            format!("the {what} `{}`", entry.name().value),
+            entry.place(),
+        );
+        let edge_place = entry
+            .edge()
+            .map_or_else(|| entry.place(), |edge| edge.place);
+        sources.add(
+            format!("the edge `{}`", edge_name(entries, index)),
+            edge_place,
+        );
     }
-    match outline::build_with_sources(&typed, first_source) {
+    match outline::build_with_sources(&typed, encloses, first_source) {
         Ok(built) => {
             if built.turned {
                 amounts.report(DesignError::notice(PartFault::Turned, place));
@@ -69,8 +84,13 @@ pub(super) fn outline(
 fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entry> {
     let edge = match entry.edge() {
         Some(edge) => {
-            let name = edge.value.name.as_ref().map(|name| name.value.clone()).unwrap_or_default();
-            shape(&edge.value.shape, edge.place, amounts).map(|shape| outline::Edge { name, shape })
+            let name = edge
+                .value
+                .name
+                .as_ref()
+                .map(|name| name.value.clone())
+                .unwrap_or_default();
+            shape(&edge.value.shape, amounts).map(|shape| outline::Edge { name, shape })
         }
         None => Some(outline::Edge::default()),
     };
@@ -78,9 +98,12 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
     let place = match entry {
         file::Entry::Corner(corner) => {
             let corner = &corner.value;
-            let treatment = treatment(&corner.treatment, entry.place(), amounts);
+            let treatment = treatment(&corner.treatment, amounts);
             let at = amounts.point(&corner.at);
-            outline::Place::Corner { at: at?, treatment: treatment? }
+            outline::Place::Corner {
+                at: at?,
+                treatment: treatment?,
+            }
         }
         file::Entry::Round(round) => {
             let round = &round.value;
@@ -89,17 +112,21 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
                 file::RoundSide::Full => Side::Full,
                 file::RoundSide::Hollow => Side::Hollow,
             };
-            outline::Place::Round { about: about?, radius: radius?, side }
+            outline::Place::Round {
+                about: about?,
+                radius: radius?,
+                side,
+            }
         }
     };
-    Some(outline::Entry { name, place, edge: edge? })
+    Some(outline::Entry {
+        name,
+        place,
+        edge: edge?,
+    })
 }
 
-fn treatment(
-    written: &file::CornerTreatment,
-    place: Place,
-    amounts: &mut Amounts<'_>,
-) -> Option<Treatment> {
+fn treatment(written: &file::CornerTreatment, amounts: &mut Amounts<'_>) -> Option<Treatment> {
     Some(match written {
         file::CornerTreatment::Sharp => Treatment::Sharp,
         file::CornerTreatment::Fillet(radius) => Treatment::Fillet(amounts.length(radius)?),
@@ -111,23 +138,18 @@ fn treatment(
             let [before, after] = amounts.lengths(two)?;
             Treatment::Chamfer(before, after)
         }
-        file::CornerTreatment::Relief(_) => {
-            let fault = PartFault::NotBuilt { what: "a relief for a round cutter" };
-            amounts.fault(fault, place, "leave the corner sharp, or fillet it with the cutter's radius");
-            return None;
+        file::CornerTreatment::Relief(relief) => {
+            let direction = match relief.into.as_ref().map(|into| into.value) {
+                Some(file::ReliefSide::EdgeBefore) => ReliefDirection::AlongAfter,
+                Some(file::ReliefSide::EdgeAfter) => ReliefDirection::AlongBefore,
+                Some(file::ReliefSide::Both) | None => ReliefDirection::Bisector,
+            };
+            Treatment::Relief(amounts.length(&relief.cutter)? / 2.0, direction)
         }
     })
 }
 
-fn shape(
-    written: &file::EdgeShape,
-    place: Place,
-    amounts: &mut Amounts<'_>,
-) -> Option<EdgeShape> {
-    let unbuilt = |what, amounts: &mut Amounts<'_>| {
-        amounts.fault(PartFault::NotBuilt { what }, place, "use arcs through points instead");
-        None
-    };
+fn shape(written: &file::EdgeShape, amounts: &mut Amounts<'_>) -> Option<EdgeShape> {
     Some(match written {
         file::EdgeShape::Straight => EdgeShape::Straight,
         file::EdgeShape::Full(radius) => EdgeShape::Radius(Side::Full, amounts.length(radius)?),
@@ -142,13 +164,36 @@ fn shape(
             file::BothFix::Through(point) => BothFixedBy::Through(amounts.point(point)?),
         }),
         file::EdgeShape::FullRound => EdgeShape::FullRound,
-        file::EdgeShape::Fair(_) => return unbuilt("a fair curve", amounts),
-        file::EdgeShape::Ellipse => return unbuilt("an elliptical quarter", amounts),
+        file::EdgeShape::Fair(fair) => EdgeShape::Fair(fair_edge(fair, amounts)?),
+        file::EdgeShape::Ellipse => EdgeShape::EllipticalQuarter,
+    })
+}
+
+fn fair_edge(fair: &file::Fair, amounts: &mut Amounts<'_>) -> Option<FairEdge> {
+    // every station is read before any is missed, so that all faults are told
+    let stations: Vec<_> = fair
+        .stations
+        .iter()
+        .map(|pair| amounts.point(pair))
+        .collect();
+    let mut held = |direction: Option<&Amount>| match direction {
+        Some(angle) => Some(BattenEnd::Direction(number::unit(amounts.angle(angle)?))),
+        None => Some(BattenEnd::Natural),
+    };
+    let start = held(fair.start_direction.as_ref());
+    let end = held(fair.end_direction.as_ref());
+    Some(FairEdge {
+        stations: stations.into_iter().collect::<Option<_>>()?,
+        start: start?,
+        end: end?,
+        tolerance: tolerance::FITTED_CURVE,
     })
 }
 
 fn state(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<EdgeState> {
-    let Some(edge) = entry.edge() else { return Some(EdgeState::Cut) };
+    let Some(edge) = entry.edge() else {
+        return Some(EdgeState::Cut);
+    };
     Some(match &edge.value.state {
         file::EdgeState::Cut => EdgeState::Cut,
         file::EdgeState::PlateEdge => EdgeState::PlateEdge,
@@ -159,7 +204,11 @@ fn state(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<EdgeState> {
                 let name = edge.value.name.as_ref().map(|name| name.value.clone());
                 let edge = name.unwrap_or_else(|| entry.name().value.clone());
                 let fault = PartFault::StripNotPositive { edge, width };
-                amounts.fault(fault, strip.place, "give the strip a width, or cut the edge");
+                amounts.fault(
+                    fault,
+                    strip.place,
+                    "give the strip a width, or cut the edge",
+                );
                 return None;
             }
             EdgeState::LeaveOn(width)
@@ -197,11 +246,18 @@ fn features(
             state,
             sharp: edge.sharp.clone(),
             finished: edge.finished.clone(),
-            place: entry.edge().map_or_else(|| entry.place(), |edge| edge.place),
+            place: entry
+                .edge()
+                .map_or_else(|| entry.place(), |edge| edge.place),
         });
         source += 2;
     }
-    Outline { corners: corners.collect(), rounds: rounds.collect(), edges, built }
+    Outline {
+        corners: corners.collect(),
+        rounds: rounds.collect(),
+        edges,
+        built,
+    }
 }
 
 /// The name of the edge that leaves an entry, made from its ends when the file gives none.
@@ -219,10 +275,16 @@ fn edge_name(entries: &[file::Entry], index: usize) -> String {
 
 /// Gives a fault of the builder its place in the file and a way out.
 fn place_error(entries: &[file::Entry], place: Place, error: OutlineError) -> DesignError {
-    let found = entries.get(error.entry).map_or(place, |entry| match error.part {
-        OutlinePart::Place => treatment_place(entry, &error.fault).unwrap_or_else(|| entry.place()),
-        OutlinePart::Edge => entry.edge().map_or_else(|| entry.place(), |edge| edge.place),
-    });
+    let found = entries
+        .get(error.entry)
+        .map_or(place, |entry| match error.part {
+            OutlinePart::Place => {
+                treatment_place(entry, &error.fault).unwrap_or_else(|| entry.place())
+            }
+            OutlinePart::Edge => entry
+                .edge()
+                .map_or_else(|| entry.place(), |edge| edge.place),
+        });
     let help = help(&error.fault);
     DesignError::new(error.fault, found).with_help(help)
 }
@@ -250,7 +312,9 @@ fn treatment_place(entry: &file::Entry, fault: &OutlineFault) -> Option<Place> {
 fn help(fault: &OutlineFault) -> String {
     match fault {
         OutlineFault::TooFewEntries(_) => "add corners or rounds to the outline".into(),
-        OutlineFault::NotPositive { .. } => "give a size above 0; leave the key out for none".into(),
+        OutlineFault::NotPositive { .. } => {
+            "give a size above 0; leave the key out for none".into()
+        }
         OutlineFault::NoStraightTangent { .. } => {
             "move them apart, or make the round smaller".into()
         }

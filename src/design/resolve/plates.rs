@@ -4,11 +4,15 @@ use super::amounts::Amounts;
 use crate::design::file::DesignFile;
 use crate::design::file::GoodFace;
 use crate::design::located::Named;
+use crate::design::located::Word;
 use crate::design::part::Plate;
 
 /// The plates of the file, in its order.
 pub(super) fn plates(file: &DesignFile, amounts: &mut Amounts<'_>) -> Vec<Plate> {
-    file.plate.iter().map(|named| plate(named, amounts)).collect()
+    file.plate
+        .iter()
+        .map(|named| plate(named, amounts))
+        .collect()
 }
 
 fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -> Plate {
@@ -21,9 +25,29 @@ fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -
     });
     Plate {
         name: named.name.value.clone(),
-        material: entry.material.as_ref().map(|word| word.value.clone()).unwrap_or_default(),
-        thickness: amounts.thickness(&named.name.value),
-        size: entry.size.as_ref().and_then(|size| amounts.lengths(size)).map(|[a, b]| (a, b)),
+        material: entry
+            .material
+            .as_ref()
+            .map(|word| word.value.clone())
+            .unwrap_or_default(),
+        thickness: thickness(named, amounts),
+        size: entry
+            .size
+            .as_ref()
+            .and_then(|size| amounts.lengths(size))
+            .map(|[a, b]| (a, b)),
         good_face: good_face.map(str::to_owned),
     }
+}
+
+/// The thickness; messages call it by the plate's name.
+fn thickness(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -> Option<f64> {
+    let entry = named.entry.thickness.as_ref()?;
+    let name = Word::new(
+        named.name.place,
+        format!("thickness of {}", named.name.value),
+    );
+    let thickness = amounts.entry(&name, entry)?;
+    // a plate that was measured is as thick as it was measured, whatever it was sold as
+    thickness.mean_reading().or_else(|| thickness.value())
 }

@@ -1,4 +1,5 @@
-//! SVG: pictures at true size, in millimetres, arcs as arcs.
+//! SVG: pictures at true size, in millimetres, arcs as arcs (in two or three where a reader could not
+//! find the centre again: near half a turn and near a whole one).
 //!
 //! The coordinates are those of the picture with y turned down, so that the picture's origin keeps
 //! its meaning. Layers are groups named as [`Layer::name`] says, in the order in which they first

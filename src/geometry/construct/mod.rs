@@ -1,164 +1,53 @@
-//! Constructions: fillets and chamfers (stand-in until the full set lands).
+//! Constructions: tangent lines and circles, fillets, chamfers, full-round ends, corner reliefs.
+//!
+//! # Directed circles
+//!
+//! A circle with a way to run has a *signed radius* s, positive anticlockwise; its centre lies s to the
+//! left of each of its points. A line is the same with an endless radius. Two of them are tangent *with
+//! the same direction of travel* exactly when the distance of their centres is |s₁ − s₂| (a line and a
+//! circle: when the centre lies s to the left of the line). Written so, one formula does for outside
+//! and inside, full and hollow, and an outline that runs along its pieces finds the right one of the
+//! tangents by itself.
 
-use super::Arc;
-use super::Line;
-use super::Point;
-use super::Segment;
-use super::Turn;
-use super::number;
-use super::tolerance;
+mod chamfer;
+mod corner;
+mod directed;
+mod error;
+mod fillet;
+mod full_round;
+mod relief;
+mod tangent_circle;
+mod tangent_line;
+mod three;
+mod through;
 
-/// Why a corner cannot be worked.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum CornerFault {
-    /// The segments run on tangent.
-    NoCorner,
-    /// Too large for the segments beside it.
-    TooLarge {
-        /// The largest that fits.
-        largest: f64,
-    },
-}
-
-/// A corner rounded.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Fillet {
-    /// What is left of the segment that arrives.
-    pub before: Segment,
-    /// The rounding.
-    pub arc: Arc,
-    /// What is left of the segment that leaves.
-    pub after: Segment,
-}
-
-/// A corner cut off.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Chamfer {
-    /// What is left of the segment that arrives.
-    pub before: Segment,
-    /// The cut.
-    pub line: Line,
-    /// What is left of the segment that leaves.
-    pub after: Segment,
-}
-
-/// Rounds a corner.
-///
-/// # Errors
-/// [`CornerFault`].
-pub fn fillet(before: &Segment, after: &Segment, radius: f64) -> Result<Fillet, CornerFault> {
-    let cross = before.direction_at(1.0).cross(after.direction_at(0.0));
-    if cross.abs() <= tolerance::SAME_DIRECTION {
-        return Err(CornerFault::NoCorner);
-    }
-    let sign = cross.signum();
-    try_fillet(before, after, radius * sign).ok_or_else(|| {
-        let (mut low, mut high) = (0.0, radius);
-        for _ in 0..200 {
-            let middle = f64::midpoint(low, high);
-            if try_fillet(before, after, middle * sign).is_some() {
-                low = middle
-            } else {
-                high = middle
-            }
-        }
-        CornerFault::TooLarge { largest: low }
-    })
-}
-
-fn try_fillet(before: &Segment, after: &Segment, signed: f64) -> Option<Fillet> {
-    let corner = before.end();
-    let centres = match (before, after) {
-        (Segment::Line(a), Segment::Line(b)) => {
-            let (n, m) = (
-                number::left_normal(a.direction()),
-                number::left_normal(b.direction()),
-            );
-            let det = n.cross(m);
-            vec![corner + kurbo::Vec2::new(signed * (m.y - n.y) / det, signed * (n.x - m.x) / det)]
-        }
-        (Segment::Line(line), Segment::Arc(arc)) | (Segment::Arc(arc), Segment::Line(line)) => {
-            let (u, n) = (line.direction(), number::left_normal(line.direction()));
-            let base = corner + n * signed;
-            let reach = arc.signed_radius() - signed;
-            let half = u.dot(base - arc.centre());
-            let rest = (base - arc.centre()).dot(base - arc.centre()) - reach * reach;
-            let root = (half * half - rest).sqrt();
-            vec![base + u * (-half - root), base + u * (-half + root)]
-        }
-        (Segment::Arc(a), Segment::Arc(b)) => {
-            let between = b.centre() - a.centre();
-            let d = number::length(between);
-            let (ra, rb) = (a.signed_radius() - signed, b.signed_radius() - signed);
-            let along = (d * d + ra * ra - rb * rb) / (2.0 * d);
-            let across = (ra * ra - along * along).sqrt();
-            let unit = between / d;
-            let foot = a.centre() + unit * along;
-            vec![
-                foot + number::left_normal(unit) * across,
-                foot - number::left_normal(unit) * across,
-            ]
-        }
-    };
-    let touch = |segment: &Segment, centre: Point| match segment {
-        Segment::Line(line) => centre - number::left_normal(line.direction()) * signed,
-        Segment::Arc(arc) => {
-            let ratio = arc.signed_radius() / (arc.signed_radius() - signed);
-            arc.centre() + (centre - arc.centre()) * ratio
-        }
-    };
-    let centre = centres
-        .into_iter()
-        .filter(|c| c.is_finite())
-        .min_by(|a, b| (*a - corner).hypot2().total_cmp(&(*b - corner).hypot2()))?;
-    let (start, end) = (touch(before, centre), touch(after, centre));
-    let (a, b) = (fraction(before, start)?, fraction(after, end)?);
-    let arc = Arc::from_centre(start, end, centre, Turn::of_sign(signed));
-    Some(Fillet {
-        before: before.part(0.0, a).with_ends(before.start(), start),
-        arc,
-        after: after.part(b, 1.0).with_ends(end, after.end()),
-    })
-}
-
-fn fraction(segment: &Segment, point: Point) -> Option<f64> {
-    match segment {
-        Segment::Line(line) => {
-            let t = line.direction().dot(point - line.start) / line.length();
-            let slack = tolerance::SAME_POINT / line.length();
-            (t >= -slack && t <= 1.0 + slack).then(|| t.clamp(0.0, 1.0))
-        }
-        Segment::Arc(arc) => arc.fraction_towards(point),
-    }
-}
-
-/// Cuts a corner off.
-///
-/// # Errors
-/// [`CornerFault`].
-pub fn chamfer(
-    before: &Segment,
-    after: &Segment,
-    arriving: f64,
-    leaving: f64,
-) -> Result<Chamfer, CornerFault> {
-    let back = before.reversed();
-    let at = |segment: &Segment, distance: f64| match segment {
-        Segment::Line(line) => distance / line.length(),
-        Segment::Arc(arc) => {
-            2.0 * number::arcsin(distance / (2.0 * arc.radius())) / arc.sweep().abs()
-        }
-    };
-    let (a, b) = (1.0 - at(&back, arriving), at(after, leaving));
-    if a < 0.0 || b > 1.0 {
-        return Err(CornerFault::TooLarge {
-            largest: before.length().min(after.length()),
-        });
-    }
-    let (before, after) = (before.part(0.0, a), after.part(b, 1.0));
-    Ok(Chamfer {
-        before,
-        line: Line::new(before.end(), after.start()),
-        after,
-    })
-}
+pub use chamfer::Chamfer;
+pub use chamfer::Setbacks;
+pub use chamfer::chamfer;
+pub use corner::Side;
+pub use directed::Carrier;
+pub use directed::DirectedCircle;
+pub use directed::DirectedLine;
+pub use error::ConstructError;
+pub use fillet::Fillet;
+pub use fillet::fillet;
+pub use fillet::largest_fillet;
+pub use full_round::FullRound;
+pub use full_round::full_round;
+pub use relief::Relief;
+pub use relief::ReliefDirection;
+pub use relief::relief;
+pub use tangent_circle::TangentCircles;
+pub use tangent_circle::Touching;
+pub use tangent_circle::touching_two;
+pub use tangent_circle::with_radius;
+pub use tangent_line::CommonTangents;
+pub use tangent_line::TangentLine;
+pub use tangent_line::common_tangents;
+pub use tangent_line::tangent_line;
+pub use three::tangent_to_three;
+pub use three::touching_three;
+pub use through::CirclesThrough;
+pub use through::circle_through;
+pub use through::circles_of_radius;
+pub use through::tangent_arc;

@@ -1,8 +1,8 @@
 //! What is proven of a result before it is returned, besides the distance of each edge.
 
+use crate::geometry::Contour;
 use crate::geometry::Point;
 use crate::geometry::tolerance;
-use crate::geometry::Contour;
 
 use super::clearance::boxes_apart_squared;
 use super::clearance::least_distance;

@@ -126,10 +126,8 @@ pub(super) fn greatest_distance(curve: &Curve, other: &Curve) -> f64 {
             let at_ends = other.distance(curve.start).max(other.distance(curve.end));
             let along = match curve.shape {
                 Shape::Line { .. } => at_ends,
-                Shape::Arc(round) => {
-                    beside_line(curve, &round, (other.start, direction, length))
-                        .unwrap_or(at_ends + bow(curve))
-                }
+                Shape::Arc(round) => beside_line(curve, &round, (other.start, direction, length))
+                    .unwrap_or(at_ends + bow(curve)),
             };
             bound.min(along)
         }

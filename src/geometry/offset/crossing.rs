@@ -25,16 +25,27 @@ pub(super) struct Crossing {
 pub(super) fn crossings(a: &Curve, b: &Curve, found: &mut Vec<Crossing>) {
     let first = found.len();
     match (a.shape, b.shape) {
-        (Shape::Line { direction, .. }, Shape::Line { direction: other, .. }) => {
+        (
+            Shape::Line { direction, .. },
+            Shape::Line {
+                direction: other, ..
+            },
+        ) => {
             line_line(a, direction, b, other, found);
         }
         (Shape::Line { direction, .. }, Shape::Arc(round)) => {
-            for point in line_circle(a.start, direction, &round).into_iter().flatten() {
+            for point in line_circle(a.start, direction, &round)
+                .into_iter()
+                .flatten()
+            {
                 keep_if_on_both(a, b, point, found);
             }
         }
         (Shape::Arc(round), Shape::Line { direction, .. }) => {
-            for point in line_circle(b.start, direction, &round).into_iter().flatten() {
+            for point in line_circle(b.start, direction, &round)
+                .into_iter()
+                .flatten()
+            {
                 keep_if_on_both(a, b, point, found);
             }
         }

@@ -386,7 +386,6 @@ impl Round {
             sign: self.sign,
         }
     }
-
 }
 
 impl Curve {
@@ -405,9 +404,10 @@ impl Curve {
     pub(super) fn part_direction(&self, along: f64) -> Vec2 {
         match self.shape {
             Shape::Line { direction, .. } => direction,
-            Shape::Arc(round) => {
-                round.travel(number::rotated(round.from, along / round.radius * round.sign))
-            }
+            Shape::Arc(round) => round.travel(number::rotated(
+                round.from,
+                along / round.radius * round.sign,
+            )),
         }
     }
 }

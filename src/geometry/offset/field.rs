@@ -120,7 +120,9 @@ impl<'a> Field<'a> {
         if going == Going::On {
             curve.boxes(self.grid.cell, |part| {
                 if going == Going::On {
-                    going = self.grid.near(part.inflate(self.reach, self.reach), &mut ask);
+                    going = self
+                        .grid
+                        .near(part.inflate(self.reach, self.reach), &mut ask);
                 }
             });
         }
@@ -150,9 +152,10 @@ impl<'a> Field<'a> {
             };
             let middle = part.middle();
             if part.is_shorter_than(tolerance::OFFSET_TIE) {
-                if self.nearest(middle, own).is_none_or(|(_, distance)| {
-                    distance > self.reach + tolerance::OFFSET_TIE
-                }) {
+                if self
+                    .nearest(middle, own)
+                    .is_none_or(|(_, distance)| distance > self.reach + tolerance::OFFSET_TIE)
+                {
                     return Err(middle);
                 }
                 continue;

@@ -165,12 +165,18 @@ fn to_index(value: f64) -> usize {
     value.clamp(0.0, 1e9) as usize
 }
 
-#[expect(clippy::cast_possible_truncation, reason = "more than 4e9 curves do not fit in memory")]
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "more than 4e9 curves do not fit in memory"
+)]
 fn to_item(index: usize) -> u32 {
     index as u32
 }
 
-#[expect(clippy::cast_precision_loss, reason = "a size for a cell, not a coordinate")]
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "a size for a cell, not a coordinate"
+)]
 fn to_f64(count: usize) -> f64 {
     count as f64
 }

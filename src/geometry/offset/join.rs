@@ -60,7 +60,10 @@ impl Kite {
     }
 
     pub(super) fn area(&self) -> f64 {
-        (self.tip - self.corner).cross(self.ends[1] - self.ends[0]).abs() / 2.0
+        (self.tip - self.corner)
+            .cross(self.ends[1] - self.ends[0])
+            .abs()
+            / 2.0
     }
 
     /// How far beyond the two lines a point of the wedge between the normals lies: negative inside
@@ -138,7 +141,10 @@ fn ray_points(corner: Point, ray: Vec2, curve: &Curve) -> [Option<Point>; 2] {
     match curve.shape {
         Shape::Line { .. } => {
             let step = curve.end - curve.start;
-            let (before, after) = (ray.cross(curve.start - corner), ray.cross(curve.end - corner));
+            let (before, after) = (
+                ray.cross(curve.start - corner),
+                ray.cross(curve.end - corner),
+            );
             if before * after >= 0.0 {
                 return [None, None];
             }

@@ -146,11 +146,7 @@ pub fn offset(region: &Region, distance: f64, join: Join) -> Result<Offset, Offs
 /// # Errors
 /// As [`offset`]; [`OffsetError::CrossesItself`] or [`OffsetError::Misplaced`] also for regions that
 /// meet.
-pub fn offset_all(
-    regions: &[Region],
-    distance: f64,
-    join: Join,
-) -> Result<Offset, OffsetError> {
+pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offset, OffsetError> {
     check_usable(distance, join)?;
     let free = |regions| Offset {
         regions,
@@ -188,7 +184,9 @@ pub fn offset_all(
             }
             Err(doubt) => {
                 #[cfg(debug_assertions)]
-                if std::env::var("DBG").is_ok() { eprintln!("{excess} {doubt:?}"); }
+                if std::env::var("DBG").is_ok() {
+                    eprintln!("{excess} {doubt:?}");
+                }
                 refusal.get_or_insert(doubt);
             }
         }
@@ -282,9 +280,18 @@ fn attempt(
         .collect();
     #[cfg(debug_assertions)]
     if std::env::var("DBG2").is_ok() {
-        for (e,st) in network.edges.iter().zip(&standings) {
+        for (e, st) in network.edges.iter().zip(&standings) {
             let c = network.edge_curve(e);
-            eprintln!("{:?} own {:?} {:?} n{:?} {:?}->{:?} len {}", e.front, network.fronts[e.front].own, st, e.nodes, c.start, c.end, c.length());
+            eprintln!(
+                "{:?} own {:?} {:?} n{:?} {:?}->{:?} len {}",
+                e.front,
+                network.fronts[e.front].own,
+                st,
+                e.nodes,
+                c.start,
+                c.end,
+                c.length()
+            );
         }
     }
     let mut refusal = None;
@@ -292,7 +299,12 @@ fn attempt(
         let kept: Vec<usize> = (0..standings.len())
             .filter(|&edge| matches!(standings[edge], Standing::Clear(depth) if depth <= near))
             .collect();
-        match finish(source, (growing, slivers), reach, (&network, &kept, &mut field)) {
+        match finish(
+            source,
+            (growing, slivers),
+            reach,
+            (&network, &kept, &mut field),
+        ) {
             Ok(regions) => {
                 check_left_out(&network, &standings, near, &field)?;
                 return Ok(regions);
@@ -348,7 +360,12 @@ fn finish(
             continue;
         };
         owner.extend(pieces.iter().map(|_| contours.len()));
-        shown.extend(contour.pieces().iter().map(|piece| Curve::of_segment(&piece.segment)));
+        shown.extend(
+            contour
+                .pieces()
+                .iter()
+                .map(|piece| Curve::of_segment(&piece.segment)),
+        );
         contours.push(contour);
         starts.push(shown.len());
     }

@@ -77,7 +77,9 @@ impl Loops<'_> {
             neighbours.push(self.outside(own, curve)?);
         }
         (0..self.count)
-            .map(|own| resolve(&neighbours, own).ok_or(self.curves[leftmost[own].unwrap_or(0)].start))
+            .map(|own| {
+                resolve(&neighbours, own).ok_or(self.curves[leftmost[own].unwrap_or(0)].start)
+            })
             .collect()
     }
 

@@ -74,11 +74,7 @@ struct Member {
 
 /// Where two pieces that meet in a cusp cross again, with a sliver between: the point and how far
 /// along each it lies.
-fn crossed_cusp(
-    one: &Curve,
-    two: &Curve,
-    found: &mut Vec<Crossing>,
-) -> Option<(Point, [f64; 2])> {
+fn crossed_cusp(one: &Curve, two: &Curve, found: &mut Vec<Crossing>) -> Option<(Point, [f64; 2])> {
     let (t1, t2) = (one.end_direction(), two.start_direction());
     let both_lines = one.curvature() == 0.0 && two.curvature() == 0.0;
     if both_lines || t1.dot(t2) > 0.0 || t1.cross(t2).abs() > 1e-2 {
@@ -235,7 +231,12 @@ impl Source {
         }
         let link = self.links[index];
         let theirs = self.links[other].spikes;
-        if link.spikes.iter().flatten().any(|&spike| theirs.contains(&Some(spike))) {
+        if link
+            .spikes
+            .iter()
+            .flatten()
+            .any(|&spike| theirs.contains(&Some(spike)))
+        {
             return false;
         }
         if link.next != other && link.previous != other {

@@ -1,81 +1,32 @@
 //! From entries to one closed contour.
 
-use super::directed::Directed;
+use super::built::BuiltCorner;
+use super::built::BuiltEdge;
+use super::built::BuiltOutline;
+use super::built::BuiltRound;
 use super::edge;
+use super::edge::Drawn;
 use super::edge::Ends;
-use super::entry::BothFixedBy;
-use super::entry::EdgeShape;
+use super::entry::Encloses;
 use super::entry::Entry;
 use super::entry::Place;
 use super::entry::Treatment;
 use super::error::OutlineError;
 use super::error::OutlineFault;
 use super::error::OutlinePart;
-use super::tangent_to_both;
+use super::neighbours;
 use super::treatment;
 use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::GeometryError;
-use crate::geometry::Line;
 use crate::geometry::Piece;
-use crate::geometry::Point;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::Turn;
+use crate::geometry::construct::DirectedCircle;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 use crate::geometry::validate;
-
-/// A finished outline, and what became of every entry.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BuiltOutline {
-    /// The contour, anticlockwise, free of crossings.
-    pub contour: Contour,
-    /// Whether the entries ran clockwise, so that the contour runs against them.
-    pub turned: bool,
-    /// The corners, in the order written.
-    pub corners: Vec<BuiltCorner>,
-    /// The rounds, in the order written.
-    pub rounds: Vec<BuiltRound>,
-    /// The edges, one an entry, in the order written.
-    pub edges: Vec<BuiltEdge>,
-}
-
-/// A corner as built.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BuiltCorner {
-    /// Index of its entry.
-    pub entry: usize,
-    /// The sharp corner; it need not lie on the contour.
-    pub sharp: Point,
-    /// The rounding or chamfer, run as the entries are written; `None` for a sharp corner, or one
-    /// that an arc tangent to both neighbours has replaced.
-    pub worked: Option<Segment>,
-}
-
-/// A round as built.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BuiltRound {
-    /// Index of its entry.
-    pub entry: usize,
-    /// Its centre.
-    pub centre: Point,
-    /// Its radius in millimetres.
-    pub radius: f64,
-    /// Its arc, run as the entries are written; `None` where the edges touch it in one point only.
-    pub arc: Option<Arc>,
-}
-
-/// An edge as built, run as the entries are written.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BuiltEdge {
-    /// Index of its entry.
-    pub entry: usize,
-    /// The edge before its corners were rounded.
-    pub sharp: Vec<Segment>,
-    /// The edge as it stands in the contour; empty when roundings use all of it.
-    pub finished: Vec<Segment>,
-}
 
 /// Builds an outline; the pieces of the corner or round of entry *i* bear the source 2*i*, those of
 /// the edge that leaves it 2*i* + 1.
@@ -89,25 +40,26 @@ pub struct BuiltEdge {
 /// # Errors
 /// [`OutlineError`] names the entry and the numbers.
 pub fn build(entries: &[Entry]) -> Result<BuiltOutline, OutlineError> {
-    build_with_sources(entries, 0)
+    build_with_sources(entries, Encloses::Material, 0)
 }
 
-/// As [`build`], with sources counted from `first_source`.
+/// As [`build`], for a part or for an opening, with sources counted from `first_source`.
 ///
 /// # Errors
 /// As [`build`].
 pub fn build_with_sources(
     entries: &[Entry],
+    encloses: Encloses,
     first_source: u32,
 ) -> Result<BuiltOutline, OutlineError> {
     check_entries(entries)?;
     let sense = written_sense(entries);
-    let built = build_in_sense(entries, sense, first_source)?;
+    let built = build_in_sense(entries, (sense, encloses), first_source)?;
     if built.contour.signed_area() * sense > 0.0 {
         return finish(entries, built, sense, first_source);
     }
     // rounds can reach so far that the points alone mislead: try the other sense before refusing
-    let other = build_in_sense(entries, -sense, first_source)?;
+    let other = build_in_sense(entries, (-sense, encloses), first_source)?;
     if other.contour.signed_area() * sense < 0.0 {
         return finish(entries, other, -sense, first_source);
     }
@@ -139,6 +91,10 @@ fn check_entries(entries: &[Entry]) -> Result<(), OutlineError> {
                 vec![("chamfer", a), ("chamfer", b)]
             }
             Place::Corner {
+                treatment: Treatment::Relief(radius, _),
+                ..
+            } => vec![("cutter", radius)],
+            Place::Corner {
                 treatment: Treatment::Sharp,
                 ..
             } => vec![],
@@ -161,33 +117,28 @@ fn written_sense(entries: &[Entry]) -> f64 {
 
 fn build_in_sense(
     entries: &[Entry],
-    sense: f64,
+    (sense, encloses): (f64, Encloses),
     first_source: u32,
 ) -> Result<BuiltOutline, OutlineError> {
     let mut edges = independent_edges(entries, sense)?;
-    arcs_between(entries, &mut edges)?;
-    continuing_edges(entries, &mut edges, sense)?;
-    let edges: Vec<Vec<Segment>> = edges
-        .into_iter()
-        .map(|edge| edge.into_iter().collect())
-        .collect();
-    let rounds = rounds(entries, &edges, sense);
-    let worked = treatment::work_corners(entries, &edges)?;
-    assemble(entries, edges, rounds, worked, first_source)
+    neighbours::arcs_between(entries, &mut edges)?;
+    neighbours::continuing_edges(entries, &mut edges, sense)?;
+    let drawn: Vec<Drawn> = edges.into_iter().flatten().collect();
+    let segments: Vec<&[Segment]> = drawn.iter().map(|edge| edge.segments.as_slice()).collect();
+    let rounds = rounds(entries, &segments, sense);
+    let worked = treatment::work_corners(entries, &segments, sense * encloses.sign())?;
+    assemble(entries, drawn, rounds, worked, first_source)
 }
 
-fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
+pub(super) fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
     let (from, to) = (&entries[index], &entries[(index + 1) % entries.len()]);
     let directed = |entry: &Entry| match entry.place {
-        Place::Corner { at, .. } => Directed::point(at),
+        Place::Corner { at, .. } => DirectedCircle::new(at, 0.0),
         Place::Round {
             about,
             radius,
             side,
-        } => Directed {
-            centre: about,
-            radius: radius * side.sign() * sense,
-        },
+        } => DirectedCircle::new(about, radius * side.sign() * sense),
     };
     Ends {
         from: directed(from),
@@ -198,7 +149,7 @@ fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
     }
 }
 
-fn independent_edges(entries: &[Entry], sense: f64) -> Result<Vec<Option<Segment>>, OutlineError> {
+fn independent_edges(entries: &[Entry], sense: f64) -> Result<Vec<Option<Drawn>>, OutlineError> {
     let edge_of = |(index, entry): (usize, &Entry)| {
         let ends = ends(entries, index, sense);
         edge::independent(&ends, &entry.edge.shape).map_err(|fault| at_edge(index, fault))
@@ -206,83 +157,8 @@ fn independent_edges(entries: &[Entry], sense: f64) -> Result<Vec<Option<Segment
     entries.iter().enumerate().map(edge_of).collect()
 }
 
-/// The arcs tangent to both neighbours, which they cut short.
-fn arcs_between(entries: &[Entry], edges: &mut [Option<Segment>]) -> Result<(), OutlineError> {
-    let count = entries.len();
-    for index in 0..count {
-        let fixed_by = match entries[index].edge.shape {
-            EdgeShape::TangentToBoth(fixed_by) => fixed_by,
-            EdgeShape::FullRound => BothFixedBy::Crown(0.0),
-            _ => continue,
-        };
-        for end in [index, (index + 1) % count] {
-            if !matches!(
-                entries[end].place,
-                Place::Corner {
-                    treatment: Treatment::Sharp,
-                    ..
-                }
-            ) {
-                let fault = OutlineFault::NeedsSharpCorner(entries[end].name.clone());
-                return Err(at_edge(index, fault));
-            }
-        }
-        let (before, after) = ((index + count - 1) % count, (index + 1) % count);
-        let line_of = |neighbour: usize, edges: &[Option<Segment>]| match edges[neighbour] {
-            Some(Segment::Line(line)) if neighbour != index => Ok(line),
-            _ => {
-                let name = edge_name(entries, neighbour);
-                Err(at_edge(index, OutlineFault::NeighbourNotStraight(name)))
-            }
-        };
-        let lines = (line_of(before, edges)?, line_of(after, edges)?);
-        let names = (edge_name(entries, before), edge_name(entries, after));
-        let found = tangent_to_both::between(lines.0, lines.1, fixed_by, (&names.0, &names.1))
-            .map_err(|fault| at_edge(index, fault))?;
-        edges[index] = Some(found.arc.into());
-        if before == after {
-            // two entries: the one neighbour is cut at both ends
-            edges[before] = Some(Line::new(found.arc.end(), found.arc.start()).into());
-        } else {
-            edges[before] = Some(found.before.into());
-            edges[after] = Some(found.after.into());
-        }
-    }
-    Ok(())
-}
-
-/// The arcs that leave in the direction in which the edge before arrives.
-fn continuing_edges(
-    entries: &[Entry],
-    edges: &mut [Option<Segment>],
-    sense: f64,
-) -> Result<(), OutlineError> {
-    let count = entries.len();
-    loop {
-        let waiting = |index: &usize| edges[*index].is_none();
-        let Some(first) = (0..count).find(waiting) else {
-            return Ok(());
-        };
-        let ready = |index: &usize| waiting(index) && edges[(index + count - 1) % count].is_some();
-        let Some(index) = (0..count).find(ready) else {
-            return Err(at_edge(first, OutlineFault::NoDirection));
-        };
-        if matches!(entries[index].place, Place::Round { .. }) {
-            let fault = OutlineFault::LeavesRound(entries[index].name.clone());
-            return Err(at_edge(index, fault));
-        }
-        let Some(before) = &edges[(index + count - 1) % count] else {
-            return Ok(());
-        };
-        let direction = before.direction_at(1.0);
-        let arc = edge::continuing(&ends(entries, index, sense), direction)
-            .map_err(|fault| at_edge(index, fault))?;
-        edges[index] = Some(arc);
-    }
-}
-
 /// The arc of each round, from where an edge arrives to where the next leaves.
-fn rounds(entries: &[Entry], edges: &[Vec<Segment>], sense: f64) -> Vec<BuiltRound> {
+fn rounds(entries: &[Entry], edges: &[&[Segment]], sense: f64) -> Vec<BuiltRound> {
     let count = entries.len();
     let mut rounds = Vec::new();
     for (index, entry) in entries.iter().enumerate() {
@@ -316,7 +192,7 @@ fn rounds(entries: &[Entry], edges: &[Vec<Segment>], sense: f64) -> Vec<BuiltRou
 
 fn assemble(
     entries: &[Entry],
-    sharp: Vec<Vec<Segment>>,
+    sharp: Vec<Drawn>,
     rounds: Vec<BuiltRound>,
     worked: treatment::Worked,
     first_source: u32,
@@ -346,10 +222,11 @@ fn assemble(
     let corners = entries.iter().enumerate().filter_map(corner_of).collect();
     let both = sharp.into_iter().zip(worked.edges).enumerate();
     let edges = both
-        .map(|(entry, (sharp, finished))| BuiltEdge {
+        .map(|(entry, (drawn, finished))| BuiltEdge {
             entry,
-            sharp,
+            sharp: drawn.segments,
             finished,
+            curve: drawn.curve,
         })
         .collect();
     Ok(BuiltOutline {

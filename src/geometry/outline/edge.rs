@@ -1,55 +1,101 @@
 //! One edge between its two ends.
 
-use super::directed;
-use super::directed::Directed;
+use super::arc_family;
+use super::arc_family::Run;
 use super::entry::EdgeShape;
+use super::entry::FairEdge;
 use super::entry::Side;
 use super::error::OutlineFault;
 use crate::geometry::Arc;
+use crate::geometry::Line;
 use crate::geometry::Point;
 use crate::geometry::Segment;
 use crate::geometry::Turn;
 use crate::geometry::Vec2;
+use crate::geometry::construct;
+use crate::geometry::construct::DirectedCircle;
+use crate::geometry::construct::TangentLine;
+use crate::geometry::fair_curve::EllipticalArc;
+use crate::geometry::fair_curve::FairCurve;
+use crate::geometry::fair_curve::FittedCurve;
+use crate::geometry::fair_curve::fit;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
 /// The two ends of an edge, with their names for messages.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Ends<'a> {
-    pub(super) from: Directed,
-    pub(super) to: Directed,
+    pub(super) from: DirectedCircle,
+    pub(super) to: DirectedCircle,
     pub(super) from_name: &'a str,
     pub(super) to_name: &'a str,
     /// +1 when the outline is written anticlockwise, −1 clockwise.
     pub(super) sense: f64,
 }
 
+/// An edge as drawn: its segments, and the true curve that they follow, if they follow one.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Drawn {
+    pub(super) segments: Vec<Segment>,
+    pub(super) curve: Option<Box<FittedEdge>>,
+}
+
+/// A fair curve and the arcs that follow it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FittedEdge {
+    /// The true curve.
+    pub curve: FairCurve,
+    /// Its arcs, how far they are off, and where the curve is not fair.
+    pub fitted: FittedCurve,
+}
+
+impl From<Segment> for Drawn {
+    fn from(segment: Segment) -> Self {
+        Self {
+            segments: vec![segment],
+            curve: None,
+        }
+    }
+}
+
+impl Drawn {
+    fn fitted(curve: FairCurve, tolerance: f64) -> Result<Self, OutlineFault> {
+        let fitted = fit(&curve, tolerance)?;
+        let segments = fitted.segments.clone();
+        Ok(Self {
+            segments,
+            curve: Some(Box::new(FittedEdge { curve, fitted })),
+        })
+    }
+}
+
 /// The edge, for every shape that needs no neighbour; `None` for those that do.
 pub(super) fn independent(
     ends: &Ends<'_>,
     shape: &EdgeShape,
-) -> Result<Option<Segment>, OutlineFault> {
+) -> Result<Option<Drawn>, OutlineFault> {
     let segment = match shape {
         EdgeShape::Straight => straight(ends)?,
         EdgeShape::Radius(side, radius) => of_radius(ends, *side, *radius)?,
         EdgeShape::Bow(side, bow) => of_bow(ends, *side, *bow)?,
         EdgeShape::Through(point) => through(ends, *point)?,
-        EdgeShape::TangentToPrevious | EdgeShape::TangentToBoth(_) | EdgeShape::FullRound => {
-            return Ok(None);
-        }
+        EdgeShape::Fair(fair) => return batten(ends, fair).map(Some),
+        EdgeShape::TangentToPrevious
+        | EdgeShape::TangentToBoth(_)
+        | EdgeShape::FullRound
+        | EdgeShape::EllipticalQuarter => return Ok(None),
     };
-    Ok(Some(segment))
+    Ok(Some(segment.into()))
 }
 
 /// The straight edge tangent to both ends.
 pub(super) fn straight(ends: &Ends<'_>) -> Result<Segment, OutlineFault> {
-    let run = straight_run(ends)?;
-    Ok(Segment::line(run.start, run.end))
+    straight_line(ends).map(Segment::Line)
 }
 
-fn straight_run(ends: &Ends<'_>) -> Result<directed::Run, OutlineFault> {
+fn straight_line(ends: &Ends<'_>) -> Result<Line, OutlineFault> {
     let distance = number::length(ends.to.centre - ends.from.centre);
-    let needed = (ends.to.radius - ends.from.radius).abs();
+    let needed = (ends.to.signed_radius - ends.from.signed_radius).abs();
     if needed == 0.0 && distance < tolerance::SHORTEST_SEGMENT {
         return Err(ends.no_length());
     }
@@ -59,7 +105,12 @@ fn straight_run(ends: &Ends<'_>) -> Result<directed::Run, OutlineFault> {
         distance,
         needed,
     };
-    let run = directed::straight(ends.from, ends.to).ok_or_else(no_tangent)?;
+    let run = match construct::tangent_line(&ends.from, &ends.to) {
+        TangentLine::One(line) => line,
+        TangentLine::None { .. } | TangentLine::Touch(_) | TangentLine::Same => {
+            return Err(no_tangent());
+        }
+    };
     if number::length(run.end - run.start) < tolerance::SHORTEST_SEGMENT {
         return Err(no_tangent());
     }
@@ -68,9 +119,9 @@ fn straight_run(ends: &Ends<'_>) -> Result<directed::Run, OutlineFault> {
 
 fn of_radius(ends: &Ends<'_>, side: Side, radius: f64) -> Result<Segment, OutlineFault> {
     check_positive("radius", radius)?;
-    straight_run(ends)?;
+    straight_line(ends)?;
     let sign = side.sign() * ends.sense;
-    let least = directed::least_radius(ends.from, ends.to, sign);
+    let least = arc_family::least_radius(ends.from, ends.to, sign);
     let too_small = || OutlineFault::RadiusTooSmall {
         from: ends.from_name.to_owned(),
         to: ends.to_name.to_owned(),
@@ -81,16 +132,16 @@ fn of_radius(ends: &Ends<'_>, side: Side, radius: f64) -> Result<Segment, Outlin
         return Err(too_small());
     }
     let (centre, run) =
-        directed::curved(ends.from, ends.to, radius.max(least) * sign).ok_or_else(too_small)?;
+        arc_family::curved(ends.from, ends.to, radius.max(least) * sign).ok_or_else(too_small)?;
     Ok(arc(centre, run, sign))
 }
 
 fn of_bow(ends: &Ends<'_>, side: Side, bow: f64) -> Result<Segment, OutlineFault> {
     check_positive("bow", bow)?;
-    let run = straight_run(ends)?;
+    let run = straight_line(ends)?;
     let sign = side.sign() * ends.sense;
-    let least = directed::least_radius(ends.from, ends.to, sign);
-    if ends.from.radius == 0.0 && ends.to.radius == 0.0 {
+    let least = arc_family::least_radius(ends.from, ends.to, sign);
+    if ends.from.signed_radius == 0.0 && ends.to.signed_radius == 0.0 {
         // between two points the chord is known: r = (c² + 4 h²) / 8 h
         let chord = number::length(run.end - run.start);
         let radius = (chord * chord + 4.0 * bow * bow) / (8.0 * bow);
@@ -101,7 +152,7 @@ fn of_bow(ends: &Ends<'_>, side: Side, bow: f64) -> Result<Segment, OutlineFault
         };
     }
     let bow_of = |curvature: f64| {
-        let curved = directed::curved(ends.from, ends.to, sign / curvature);
+        let curved = arc_family::curved(ends.from, ends.to, sign / curvature);
         curved.map_or(0.0, |(centre, run)| match arc(centre, run, sign) {
             Segment::Arc(arc) => arc.bow(),
             Segment::Line(_) => 0.0,
@@ -121,13 +172,13 @@ fn of_bow(ends: &Ends<'_>, side: Side, bow: f64) -> Result<Segment, OutlineFault
 }
 
 fn through(ends: &Ends<'_>, point: Point) -> Result<Segment, OutlineFault> {
-    let run = straight_run(ends)?;
+    let run = straight_line(ends)?;
     let unreachable = || OutlineFault::PointOutOfReach {
         from: ends.from_name.to_owned(),
         to: ends.to_name.to_owned(),
         point,
     };
-    if ends.from.radius == 0.0 && ends.to.radius == 0.0 {
+    if ends.from.signed_radius == 0.0 && ends.to.signed_radius == 0.0 {
         let arc = Arc::through(run.start, point, run.end).map_err(|_| unreachable())?;
         return Ok(arc.into());
     }
@@ -138,10 +189,10 @@ fn through(ends: &Ends<'_>, point: Point) -> Result<Segment, OutlineFault> {
         return Err(unreachable());
     }
     let sign = right.signum();
-    let least = directed::least_radius(ends.from, ends.to, sign);
+    let least = arc_family::least_radius(ends.from, ends.to, sign);
     let outside = |curvature: f64| {
         let radius = 1.0 / curvature;
-        directed::curved(ends.from, ends.to, radius * sign).map_or(right.abs(), |(centre, _)| {
+        arc_family::curved(ends.from, ends.to, radius * sign).map_or(right.abs(), |(centre, _)| {
             number::length(point - centre) - radius
         })
     };
@@ -151,7 +202,7 @@ fn through(ends: &Ends<'_>, point: Point) -> Result<Segment, OutlineFault> {
     }
     let curvature = root(outside, right.abs(), 1.0 / least, at_least);
     let (centre, run) =
-        directed::curved(ends.from, ends.to, sign / curvature).ok_or_else(unreachable)?;
+        arc_family::curved(ends.from, ends.to, sign / curvature).ok_or_else(unreachable)?;
     let Segment::Arc(found) = arc(centre, run, sign) else {
         return Err(unreachable());
     };
@@ -166,7 +217,7 @@ fn through(ends: &Ends<'_>, point: Point) -> Result<Segment, OutlineFault> {
 pub(super) fn continuing(ends: &Ends<'_>, direction: Vec2) -> Result<Segment, OutlineFault> {
     let start = ends.from.centre;
     let normal = number::left_normal(direction);
-    let (to, radius) = (start - ends.to.centre, ends.to.radius);
+    let (to, radius) = (start - ends.to.centre, ends.to.signed_radius);
     // |p + r n − c₂| = |r − r₂| is linear in r
     let denominator = 2.0 * (normal.dot(to) + radius);
     let numerator = radius * radius - to.dot(to);
@@ -188,14 +239,48 @@ pub(super) fn continuing(ends: &Ends<'_>, direction: Vec2) -> Result<Segment, Ou
     let signed = numerator / denominator;
     let centre = start + normal * signed;
     let end_normal = (centre - ends.to.centre) / (signed - radius);
-    let run = directed::Run {
+    let run = Run {
         start,
-        end: ends.to.at_normal(end_normal),
+        end: arc_family::at_normal(ends.to, end_normal),
     };
     Ok(arc(centre, run, signed))
 }
 
-fn arc(centre: Point, run: directed::Run, sign: f64) -> Segment {
+/// The batten from corner to corner.
+fn batten(ends: &Ends<'_>, fair: &FairEdge) -> Result<Drawn, OutlineFault> {
+    ends.check_corners()?;
+    let mut points = vec![ends.from.centre];
+    points.extend(&fair.stations);
+    points.push(ends.to.centre);
+    Drawn::fitted(
+        FairCurve::through(&points, fair.start, fair.end)?,
+        fair.tolerance,
+    )
+}
+
+/// The quarter ellipse that leaves in direction `arriving`, where the edge before arrives, and ends
+/// in direction `leaving`, where the edge after leaves.
+pub(super) fn quarter(
+    ends: &Ends<'_>,
+    arriving: Vec2,
+    leaving: Vec2,
+) -> Result<Drawn, OutlineFault> {
+    ends.check_corners()?;
+    let (start, end) = (ends.from.centre, ends.to.centre);
+    let cross = arriving.cross(leaving);
+    if cross.abs() <= tolerance::SAME_DIRECTION {
+        return Err(OutlineFault::NoQuarter);
+    }
+    let ahead = (end - start).cross(leaving) / cross;
+    let corner = start + arriving * ahead;
+    if !(ahead > 0.0 && leaving.dot(end - corner) > 0.0) {
+        return Err(OutlineFault::NoQuarter);
+    }
+    let quarter = EllipticalArc::quarter(start, corner, end)?;
+    Drawn::fitted(quarter.into(), tolerance::FITTED_CURVE)
+}
+
+fn arc(centre: Point, run: Run, sign: f64) -> Segment {
     Arc::from_centre(run.start, run.end, centre, Turn::of_sign(sign)).into()
 }
 
@@ -230,6 +315,16 @@ fn root(f: impl Fn(f64) -> f64, at_zero: f64, most: f64, at_most: f64) -> f64 {
 }
 
 impl Ends<'_> {
+    /// Refuses ends that are rounds.
+    fn check_corners(&self) -> Result<(), OutlineFault> {
+        for (end, name) in [(self.from, self.from_name), (self.to, self.to_name)] {
+            if end.signed_radius != 0.0 {
+                return Err(OutlineFault::CurveNeedsCorner(name.to_owned()));
+            }
+        }
+        Ok(())
+    }
+
     fn no_length(&self) -> OutlineFault {
         OutlineFault::ZeroLengthEdge {
             from: self.from_name.to_owned(),

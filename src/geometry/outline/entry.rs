@@ -1,6 +1,8 @@
 //! What the builder is given: the words of a design file, typed.
 
 use crate::geometry::Point;
+use crate::geometry::construct::ReliefDirection;
+use crate::geometry::fair_curve::BattenEnd;
 
 /// A corner or a round, and the edge that leaves it.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +46,27 @@ pub enum Treatment {
     /// Cut off straight, at these distances from the corner along the edge that arrives and the edge
     /// that leaves, each measured straight from the sharp corner.
     Chamfer(f64, f64),
+    /// An inside corner cut out by a cutter of this radius, so that a square mate goes home.
+    Relief(f64, ReliefDirection),
+}
+
+/// What lies inside an outline.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Encloses {
+    /// Material: it is the outline of a part.
+    Material,
+    /// Nothing: it is the outline of an opening.
+    Opening,
+}
+
+impl Encloses {
+    /// +1 when material lies inside, −1 outside.
+    pub(super) const fn sign(self) -> f64 {
+        match self {
+            Self::Material => 1.0,
+            Self::Opening => -1.0,
+        }
+    }
 }
 
 /// Which way an arc bulges, seen from the shape that the outline encloses.
@@ -94,6 +117,23 @@ pub enum EdgeShape {
     /// A full-round end: the arc tangent to both straight neighbours and to the straight line between
     /// the two corners.
     FullRound,
+    /// A batten from corner to corner through stations between them, followed by tangent arcs.
+    Fair(FairEdge),
+    /// A quarter of an ellipse from corner to corner, tangent to the edge before and the edge after.
+    EllipticalQuarter,
+}
+
+/// A fair curve between two corners.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FairEdge {
+    /// The points it runs through between the corners, in order; there may be none.
+    pub stations: Vec<Point>,
+    /// How the batten is held at the corner it leaves.
+    pub start: BattenEnd,
+    /// How it is held at the corner it runs to.
+    pub end: BattenEnd,
+    /// Greatest distance of the arcs from the batten, in millimetres.
+    pub tolerance: f64,
 }
 
 /// What fixes an arc tangent to both its neighbours.

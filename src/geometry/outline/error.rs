@@ -2,6 +2,8 @@
 
 use crate::geometry::GeometryError;
 use crate::geometry::Point;
+use crate::geometry::construct::ConstructError;
+use crate::geometry::fair_curve::FairCurveError;
 
 /// A fault of an outline: which entry, which part of it, and what is wrong.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -141,6 +143,17 @@ pub enum OutlineFault {
         /// Where.
         at: Point,
     },
+    /// A fair curve or an elliptical quarter that meets a round.
+    #[error("`{0}` is a round: a fair curve or an elliptical quarter runs from corner to corner")]
+    CurveNeedsCorner(String),
+    /// The edges beside an elliptical quarter do not point at a common corner.
+    #[error(
+        "the edges before and after do not run towards a common corner that a quarter of an ellipse could round"
+    )]
+    NoQuarter,
+    /// The batten cannot be drawn, or not followed by arcs.
+    #[error("{0}")]
+    Curve(#[from] FairCurveError),
     /// The edges at a corner run on into each other, so there is nothing to round.
     #[error("the edges at `{0}` run on tangent: there is no corner to work on")]
     NoCorner(String),
@@ -157,6 +170,16 @@ pub enum OutlineFault {
         size: f64,
         /// The largest that fits, were the other corners left as they are.
         largest: f64,
+    },
+    /// A corner that cannot be worked for another reason.
+    #[error("the {what} at `{corner}`: {error}")]
+    Corner {
+        /// Name of the corner.
+        corner: String,
+        /// "fillet", "chamfer" or "relief".
+        what: &'static str,
+        /// Why not.
+        error: ConstructError,
     },
     /// Two treatments want more than the whole edge between them.
     #[error(
@@ -188,4 +211,36 @@ pub enum OutlineFault {
     /// The finished contour is refused for another reason.
     #[error("{0}")]
     Geometry(#[from] GeometryError),
+}
+
+impl OutlineFault {
+    /// A short name for programs and look-ups: lower case, words joined by hyphens.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::TooFewEntries(..) => "too-few-entries",
+            Self::NotPositive { .. } => "size-not-positive",
+            Self::NoStraightTangent { .. } => "no-straight-tangent",
+            Self::ZeroLengthEdge { .. } => "zero-length-edge",
+            Self::RadiusTooSmall { .. } => "radius-too-small",
+            Self::BowTooLarge { .. } => "bow-too-large",
+            Self::PointOutOfReach { .. } => "point-out-of-reach",
+            Self::LeavesRound(..) => "leaves-round",
+            Self::NoDirection => "no-direction",
+            Self::NoTangentArc { .. } => "no-tangent-arc",
+            Self::NeedsSharpCorner(..) => "needs-sharp-corner",
+            Self::NeighbourNotStraight(..) => "neighbour-not-straight",
+            Self::ParallelNeighbours { .. } => "parallel-neighbours",
+            Self::NoArcBetween => "no-arc-between",
+            Self::TouchesBeyond { .. } => "touches-beyond",
+            Self::CurveNeedsCorner(..) => "curve-needs-corner",
+            Self::NoQuarter => "no-quarter",
+            Self::Curve(..) => "unfair-curve",
+            Self::NoCorner(..) => "no-corner",
+            Self::TreatmentTooLarge { .. } => "treatment-too-large",
+            Self::Corner { .. } => "corner",
+            Self::TreatmentsOverlap { .. } => "treatments-overlap",
+            Self::CrossesItself { .. } => "outline-crosses-itself",
+            Self::Geometry(..) => "geometry",
+        }
+    }
 }

@@ -13,11 +13,11 @@
 //!
 //! # Stages
 //!
-//! 1. [`edge`]: each edge between its two ends, by directed circles ([`directed`]); then those that
-//!    take their direction from a neighbour.
-//! 2. [`tangent_to_both`]: arcs that cut their neighbours short.
+//! 1. [`edge`]: each edge between its two ends, by directed circles
+//!    ([`construct`](super::construct)); arcs of unknown radius from the [`arc_family`].
+//! 2. [`neighbours`]: arcs that cut their neighbours short, then those that carry on from one.
 //! 3. rounds: the arc from where one edge arrives to where the next leaves.
-//! 4. [`treatment`]: fillets and chamfers, last, between whatever meets.
+//! 4. [`treatment`]: fillets, chamfers and reliefs, last, between whatever meets.
 //! 5. the contour is closed, turned anticlockwise, and refused if it crosses itself.
 //!
 //! # Example
@@ -42,24 +42,29 @@
 //! # Ok::<(), kerfwise::geometry::outline::OutlineError>(())
 //! ```
 
+mod arc_family;
 mod build;
-mod directed;
+mod built;
 mod edge;
 mod entry;
 mod error;
+mod neighbours;
 mod tangent_to_both;
 mod treatment;
 
-pub use build::BuiltCorner;
-pub use build::BuiltEdge;
-pub use build::BuiltOutline;
-pub use build::BuiltRound;
 pub use build::build;
 pub use build::build_with_sources;
+pub use built::BuiltCorner;
+pub use built::BuiltEdge;
+pub use built::BuiltOutline;
+pub use built::BuiltRound;
+pub use edge::FittedEdge;
 pub use entry::BothFixedBy;
 pub use entry::Edge;
 pub use entry::EdgeShape;
+pub use entry::Encloses;
 pub use entry::Entry;
+pub use entry::FairEdge;
 pub use entry::Place;
 pub use entry::Side;
 pub use entry::Treatment;

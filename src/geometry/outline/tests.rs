@@ -17,7 +17,10 @@ const PI: f64 = std::f64::consts::PI;
 
 fn close(what: &str, got: f64, expected: f64, tolerance: f64) {
     let difference = (got - expected).abs();
-    assert!(difference <= tolerance, "{what}: {got} for {expected}, off by {difference:e}");
+    assert!(
+        difference <= tolerance,
+        "{what}: {got} for {expected}, off by {difference:e}"
+    );
 }
 
 fn leeboard() -> Vec<Entry> {
@@ -33,12 +36,19 @@ fn leeboard() -> Vec<Entry> {
 /// The same entries moved; a mirrored outline runs the other way round.
 fn moved(entries: &[Entry], motion: &Motion) -> Vec<Entry> {
     let place = |place: Place| match place {
-        Place::Corner { at, treatment } => {
-            Place::Corner { at: motion.point(at), treatment }
-        }
-        Place::Round { about, radius, side } => {
-            Place::Round { about: motion.point(about), radius, side }
-        }
+        Place::Corner { at, treatment } => Place::Corner {
+            at: motion.point(at),
+            treatment,
+        },
+        Place::Round {
+            about,
+            radius,
+            side,
+        } => Place::Round {
+            about: motion.point(about),
+            radius,
+            side,
+        },
     };
     let shape = |shape: &EdgeShape| match shape {
         EdgeShape::Through(point) => EdgeShape::Through(motion.point(*point)),
@@ -64,14 +74,21 @@ fn an_arc_of_known_bow_runs_tangent_onto_a_round() {
     entries[1] = Entry::corner("toe", Point::new(305.0, 0.0))
         .edge("leading", EdgeShape::Bow(Side::Full, 17.0));
     let built = build(&entries).unwrap();
-    let [Segment::Arc(arc)] = built.edges[1].finished.as_slice() else { panic!("an arc") };
+    let [Segment::Arc(arc)] = built.edges[1].finished.as_slice() else {
+        panic!("an arc")
+    };
     close("radius", arc.radius(), 6124.71, 0.005);
     close("x of the tangent point", arc.end().x, 177.941, 5e-4);
     close("y of the tangent point", arc.end().y, 903.139, 5e-4);
     close("bow over its chord", arc.bow(), 17.0, 1e-10);
     // tangent: the centres and the tangent point lie on one line
     let round = built.rounds[0].centre;
-    close("distance of centres", number::length(arc.centre() - round), arc.radius() - 90.0, 1e-9);
+    close(
+        "distance of centres",
+        number::length(arc.centre() - round),
+        arc.radius() - 90.0,
+        1e-9,
+    );
     let head = built.rounds[0].arc.unwrap();
     let turn = arc.direction_at(1.0).cross(head.direction_at(0.0));
     close("turn at the joint", turn, 0.0, 1e-12);
@@ -85,8 +102,18 @@ fn two_rounds_make_an_open_belt() {
         Entry::round("small", Point::new(-13.0, 0.0), 3.0, Side::Full),
     ])
     .unwrap();
-    close("length of the belt", built.contour.perimeter(), 62.505_430_386_485, 1e-11);
-    close("straight part", built.edges[0].finished[0].length(), 12.0, 1e-12);
+    close(
+        "length of the belt",
+        built.contour.perimeter(),
+        62.505_430_386_485,
+        1e-11,
+    );
+    close(
+        "straight part",
+        built.edges[0].finished[0].length(),
+        12.0,
+        1e-12,
+    );
 }
 
 #[test]
@@ -100,7 +127,12 @@ fn a_hollow_round_is_met_by_inner_tangents() {
         Entry::round("full", Point::new(0.0, 0.0), 3.0, Side::Full),
     ])
     .unwrap();
-    close("inner tangent", built.edges[3].finished[0].length(), 12.0, 1e-12);
+    close(
+        "inner tangent",
+        built.edges[3].finished[0].length(),
+        12.0,
+        1e-12,
+    );
 }
 
 #[test]
@@ -121,7 +153,12 @@ fn an_arch_is_tangent_to_both_jambs_at_its_crown() {
         Entry::corner("head", Point::new(0.0, 40.0)).fillet(5.0),
     ])
     .unwrap();
-    close("area", apex.contour.signed_area(), fillet.contour.signed_area(), 1e-9);
+    close(
+        "area",
+        apex.contour.signed_area(),
+        fillet.contour.signed_area(),
+        1e-9,
+    );
 
     let parallel = build(&[
         Entry::corner("sill left", Point::new(-20.0, 0.0)),
@@ -134,7 +171,12 @@ fn an_arch_is_tangent_to_both_jambs_at_its_crown() {
     let bounds = parallel.contour.bounds();
     close("crown", bounds.y1, 58.0, 1e-12);
     // a door of 40 with a half round head: its straight sides end 20 below the crown
-    close("area", parallel.contour.signed_area(), 40.0 * 38.0 + PI * 200.0, 1e-9);
+    close(
+        "area",
+        parallel.contour.signed_area(),
+        40.0 * 38.0 + PI * 200.0,
+        1e-9,
+    );
 }
 
 #[test]
@@ -165,8 +207,18 @@ fn a_full_round_end_touches_three_lines() {
         Entry::corner("d", Point::new(0.0, 30.0)).edge("other end", EdgeShape::FullRound),
     ])
     .unwrap();
-    close("area", built.contour.signed_area(), 50.0 * 30.0 + PI * 225.0, 1e-9);
-    close("perimeter", built.contour.perimeter(), 100.0 + 2.0 * PI * 15.0, 1e-9);
+    close(
+        "area",
+        built.contour.signed_area(),
+        50.0 * 30.0 + PI * 225.0,
+        1e-9,
+    );
+    close(
+        "perimeter",
+        built.contour.perimeter(),
+        100.0 + 2.0 * PI * 15.0,
+        1e-9,
+    );
     assert_eq!(built.contour.pieces().len(), 4, "two lines and two arcs");
 }
 
@@ -180,7 +232,9 @@ fn an_edge_may_carry_on_where_the_one_before_points() {
         Entry::corner("d", Point::new(0.0, 30.0)),
     ])
     .unwrap();
-    let [Segment::Arc(arc)] = built.edges[1].finished.as_slice() else { panic!("an arc") };
+    let [Segment::Arc(arc)] = built.edges[1].finished.as_slice() else {
+        panic!("an arc")
+    };
     close("radius", arc.radius(), 30.0, 1e-12);
     close("sweep", arc.sweep(), PI / 2.0, 1e-12);
 }
@@ -200,17 +254,30 @@ fn fillets_and_chamfers_take_off_what_the_handbook_says() {
         .signed_area()
     };
     let sharp = triangle(Treatment::Sharp);
-    close("three fillets of 10", sharp - triangle(Treatment::Fillet(10.0)), 3.0 * 68.485_326, 1e-5);
+    close(
+        "three fillets of 10",
+        sharp - triangle(Treatment::Fillet(10.0)),
+        3.0 * 68.485_326,
+        1e-5,
+    );
     // a chamfer of 10 cuts an equilateral triangle of side 10 off
     let cut = 3.0 * 3.0_f64.sqrt() / 4.0 * 100.0;
-    close("three chamfers of 10", sharp - triangle(Treatment::Chamfer(10.0, 10.0)), cut, 1e-9);
+    close(
+        "three chamfers of 10",
+        sharp - triangle(Treatment::Chamfer(10.0, 10.0)),
+        cut,
+        1e-9,
+    );
 }
 
 #[test]
 fn turned_moved_mirrored_and_started_anywhere_it_is_the_same_part() {
     let entries = leeboard();
     let reference = build(&entries).unwrap();
-    let (area, perimeter) = (reference.contour.signed_area(), reference.contour.perimeter());
+    let (area, perimeter) = (
+        reference.contour.signed_area(),
+        reference.contour.perimeter(),
+    );
     let motions = [
         Motion::turn(17.0_f64.to_radians()),
         Motion::turn(90.0_f64.to_radians()),
@@ -223,11 +290,19 @@ fn turned_moved_mirrored_and_started_anywhere_it_is_the_same_part() {
         for _ in 0..moved.len() {
             moved.rotate_left(1);
             let built = build(&moved).unwrap();
-            assert_eq!(built.turned, motion.mirrors(), "turned when mirrored: {motion:?}");
+            assert_eq!(
+                built.turned,
+                motion.mirrors(),
+                "turned when mirrored: {motion:?}"
+            );
             close("area", built.contour.signed_area(), area, 2e-6);
             close("perimeter", built.contour.perimeter(), perimeter, 1e-8);
             let pieces = reference.contour.pieces().len();
-            assert_eq!(built.contour.pieces().len(), pieces, "as many pieces: {motion:?}");
+            assert_eq!(
+                built.contour.pieces().len(),
+                pieces,
+                "as many pieces: {motion:?}"
+            );
         }
     }
 }
@@ -243,7 +318,9 @@ fn what_cannot_be_built_is_refused_with_its_numbers() {
         corner("c", 100.0, 50.0),
         corner("d", 0.0, 50.0),
     ]);
-    let OutlineFault::TreatmentTooLarge { largest, .. } = large else { panic!("{large}") };
+    let OutlineFault::TreatmentTooLarge { largest, .. } = large else {
+        panic!("{large}")
+    };
     close("largest fillet", largest, 50.0, 1e-6);
 
     let overlap = refused(&[
@@ -252,7 +329,10 @@ fn what_cannot_be_built_is_refused_with_its_numbers() {
         corner("c", 100.0, 50.0),
         corner("d", 0.0, 50.0).fillet(30.0),
     ]);
-    assert!(matches!(overlap, OutlineFault::TreatmentsOverlap { .. }), "{overlap}");
+    assert!(
+        matches!(overlap, OutlineFault::TreatmentsOverlap { .. }),
+        "{overlap}"
+    );
 
     let crossing = refused(&[
         corner("a", 0.0, 0.0),
@@ -260,17 +340,29 @@ fn what_cannot_be_built_is_refused_with_its_numbers() {
         corner("c", 20.0, 50.0),
         corner("d", 80.0, 50.0),
     ]);
-    let OutlineFault::CrossesItself { at, .. } = crossing else { panic!("{crossing}") };
+    let OutlineFault::CrossesItself { at, .. } = crossing else {
+        panic!("{crossing}")
+    };
     close("x of the crossing", at.x, 50.0, 1e-9);
 
     let inside = refused(&[
         Entry::round("large", Point::new(0.0, 0.0), 50.0, Side::Full),
         corner("inside", 10.0, 0.0),
     ]);
-    assert!(matches!(inside, OutlineFault::NoStraightTangent { .. }), "{inside}");
+    assert!(
+        matches!(inside, OutlineFault::NoStraightTangent { .. }),
+        "{inside}"
+    );
 
-    let twice = refused(&[corner("a", 0.0, 0.0), corner("b", 0.0, 0.0), corner("c", 1.0, 1.0)]);
-    assert!(matches!(twice, OutlineFault::ZeroLengthEdge { .. }), "{twice}");
+    let twice = refused(&[
+        corner("a", 0.0, 0.0),
+        corner("b", 0.0, 0.0),
+        corner("c", 1.0, 1.0),
+    ]);
+    assert!(
+        matches!(twice, OutlineFault::ZeroLengthEdge { .. }),
+        "{twice}"
+    );
 
     let number = refused(&[corner("a", f64::NAN, 0.0), corner("b", 1.0, 0.0)]);
     assert!(matches!(number, OutlineFault::Geometry(_)), "{number}");

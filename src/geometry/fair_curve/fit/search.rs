@@ -383,11 +383,16 @@ impl Search<'_, '_> {
             let length = (start.length + span).min(self.track.total_length());
             let position = self.track.position_at(length);
             let point = self.track.curve.point_at(position);
-            (length, position, Bow::new(start.point, start.direction, point))
+            (
+                length,
+                position,
+                Bow::new(start.point, start.direction, point),
+            )
         };
         let deviation = |position: f64, bow: &Option<Bow>, limit: f64| {
             bow.map_or(f64::INFINITY, |bow| {
-                self.track.deviation(&[bow], start.position, position, limit)[0]
+                self.track
+                    .deviation(&[bow], start.position, position, limit)[0]
             })
         };
         let attempt = |span: f64| {

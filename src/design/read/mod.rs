@@ -1,0 +1,65 @@
+//! From text to the structures of a design file.
+//!
+//! Stages: [`toml`] and [`json`] make a tree of values with their places; [`reader`] hands the tree to
+//! the structures (which are ordinary `serde` ones), and adds the place to whatever is wrong. A fault
+//! in one entry of a list or table does not hide the faults of the next.
+
+mod fault;
+mod json;
+pub(crate) mod keys;
+pub(crate) mod node;
+mod reader;
+mod toml;
+
+use super::error::DesignError;
+use super::error::Sink;
+use super::file::DesignFile;
+use super::fingerprint;
+use super::names;
+use super::source::Source;
+use super::source::SourceKind;
+use reader::Reader;
+use serde::Deserialize;
+use std::cell::RefCell;
+
+impl DesignFile {
+    /// Reads a design file, TOML or JSON.
+    ///
+    /// # Errors
+    /// All that is wrong with it as a text: syntax, unknown keys, wrong types, expressions that cannot
+    /// be read, names that cannot be names, references to what is not there. Each has its place.
+    ///
+    /// # Example
+    /// ```
+    /// use kerfwise::design::DesignFile;
+    /// use kerfwise::design::Source;
+    ///
+    /// let text = "[dims]\nfoot = 305\n\n[part.board]\noutline = []\n";
+    /// let source = Source::new("board.toml", text);
+    /// let file = DesignFile::read(&source).expect("a design file");
+    /// assert_eq!(file.dims.len(), 1, "one dimension");
+    /// ```
+    pub fn read(source: &Source) -> Result<Self, Vec<DesignError>> {
+        let mut sink = Sink::new();
+        let tree = match source.kind() {
+            SourceKind::Toml => toml::read(source.text(), &mut sink),
+            SourceKind::Json => json::read(source, &mut sink),
+        };
+        let Some(tree) = tree else {
+            return Err(sink.into_errors());
+        };
+        let sink = RefCell::new(sink);
+        let reader = Reader::new(&tree, "the file", &sink);
+        let file = reader::report(Self::deserialize(reader), reader);
+        let mut sink = sink.into_inner();
+        let Ok(mut file) = file else {
+            return Err(sink.into_errors());
+        };
+        file.canonical = fingerprint::canonical(&tree);
+        names::check(&file, &mut sink);
+        if sink.has_errors() {
+            return Err(sink.into_errors());
+        }
+        Ok(file)
+    }
+}

@@ -1,0 +1,200 @@
+//! TOML into the tree.
+
+use super::node::Field;
+use super::node::Node;
+use super::node::NodeValue;
+use super::node::text_start;
+use crate::design::error::DesignError;
+use crate::design::error::FileFault;
+use crate::design::error::Sink;
+use crate::design::limits;
+use crate::design::located::Located;
+use crate::design::source::Place;
+use toml::Spanned;
+use toml::de::DeTable;
+use toml::de::DeValue;
+
+/// The tree of a TOML text; `None` after faults, which are in the sink.
+pub(super) fn read(text: &str, sink: &mut Sink) -> Option<Node> {
+    if let Some(error) = nested_too_deep(text) {
+        sink.push(error);
+        return None;
+    }
+    let (table, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() {
+        let place = Place::new(0, 0);
+        let walker = Walker { text };
+        return sink.take(walker.table(place, table.get_ref(), 0));
+    }
+    let mut last_line_end = 0;
+    for error in &errors {
+        let place = error
+            .span()
+            .map_or(Place::new(text.len(), text.len()), |span| {
+                Place::new(span.start, span.end)
+            });
+        // one slip makes the reader stumble several times on one line: only the first is told
+        if last_line_end == 0 || place.start >= last_line_end {
+            sink.push(syntax_error(text, place, error.message()));
+        }
+        last_line_end = line_around(text, place.start).end + 1;
+    }
+    None
+}
+
+/// Places of the line that holds an offset.
+fn line_around(text: &str, offset: usize) -> Place {
+    let offset = offset.min(text.len());
+    let bytes = text.as_bytes();
+    let start = bytes
+        .get(..offset)
+        .and_then(|before| before.iter().rposition(|&byte| byte == b'\n'))
+        .map_or(0, |at| at + 1);
+    let end = bytes
+        .get(offset..)
+        .and_then(|after| after.iter().position(|&byte| byte == b'\n'))
+        .map_or(text.len(), |at| offset + at);
+    Place::new(start, end)
+}
+
+/// Headers and dotted keys nest without brackets, which the reader of TOML does not bound.
+fn nested_too_deep(text: &str) -> Option<DesignError> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let key = line.split_once('=').map_or(line, |(key, _)| key);
+        if line.len() > limits::DEEPEST_TABLE
+            && key.bytes().filter(|&byte| byte == b'.').count() > limits::DEEPEST_TABLE
+            && !line.trim_start().starts_with('#')
+            && !key.contains(['"', '\''])
+        {
+            let place = Place::new(start, start + line.trim_end().len());
+            return Some(too_deep(place));
+        }
+        start += line.len();
+    }
+    None
+}
+
+fn too_deep(place: Place) -> DesignError {
+    let fault = FileFault::TooDeep {
+        limit: limits::DEEPEST_TABLE,
+    };
+    DesignError::new(fault, place).with_help("a design needs six levels at most")
+}
+
+fn syntax_error(text: &str, place: Place, message: &str) -> DesignError {
+    if let Some((place, written)) = decimal_comma(text, place) {
+        let help = format!("write `{}`", written.replace(',', "."));
+        return DesignError::new(FileFault::DecimalComma { written }, place).with_help(help);
+    }
+    if message.contains("duplicate key") {
+        let fault = FileFault::DuplicateKey {
+            key: text
+                .get(place.start..place.end)
+                .unwrap_or("")
+                .trim()
+                .to_owned(),
+            within: "its table".to_owned(),
+        };
+        return DesignError::new(fault, place).with_help("keep one of the two");
+    }
+    let message = message.trim().replace('\n', "; ");
+    DesignError::new(FileFault::Syntax { message }, place)
+        .with_help("look for a quote, bracket or comma too many or too few about here")
+}
+
+/// A number with a decimal comma as a value, in the line where TOML could not be read and before the
+/// place where the reader gave up.
+fn decimal_comma(text: &str, place: Place) -> Option<(Place, String)> {
+    let line = line_around(text, place.start);
+    let written = text.get(line.start..line.end)?;
+    let digits = |rest: &str| rest.bytes().take_while(u8::is_ascii_digit).count();
+    let mut found = None;
+    for (comma, _) in written.match_indices(',') {
+        let (before, after) = (written.get(..comma)?, written.get(comma + 1..)?);
+        let number = before.trim_end_matches(|character: char| {
+            character.is_ascii_digit() || matches!(character, '+' | '-')
+        });
+        let quoted = before.matches(['"', '\'']).count() % 2 == 1;
+        let value = number.trim_end().ends_with('=') && number.len() < before.len();
+        if value && !quoted && digits(after) > 0 && line.start + comma <= place.end {
+            let start = line.start + number.len();
+            let end = line.start + comma + 1 + digits(after);
+            found = Some(Place::new(start, end));
+        }
+    }
+    let place = found?;
+    Some((place, text.get(place.start..place.end)?.to_owned()))
+}
+
+/// Copies what the reader of TOML gives.
+struct Walker<'a> {
+    text: &'a str,
+}
+
+impl Walker<'_> {
+    fn table(&self, place: Place, table: &DeTable<'_>, depth: usize) -> Result<Node, DesignError> {
+        let mut fields = Vec::with_capacity(table.len());
+        for (key, value) in table {
+            let span = key.span();
+            let place = Place::new(span.start, span.end);
+            fields.push(Field {
+                key: Located::new(place, key.get_ref().clone().into_owned()),
+                node: self.node(value, depth + 1)?,
+            });
+        }
+        fields.sort_by_key(|field| field.key.place);
+        Ok(Node {
+            place,
+            value: NodeValue::Table(fields),
+        })
+    }
+
+    fn node(&self, value: &Spanned<DeValue<'_>>, depth: usize) -> Result<Node, DesignError> {
+        let place = Place::new(value.span().start, value.span().end);
+        if depth > limits::DEEPEST_TABLE {
+            return Err(too_deep(place));
+        }
+        let value = match value.get_ref() {
+            DeValue::String(text) => {
+                let start = text_start(self.text, place, text);
+                NodeValue::Text(text.clone().into_owned(), start)
+            }
+            DeValue::Integer(integer) => {
+                let number = i128::from_str_radix(integer.as_str(), integer.radix());
+                NodeValue::Number(usable(self.text, place, number.ok().map(to_float))?)
+            }
+            DeValue::Float(float) => {
+                NodeValue::Number(usable(self.text, place, float.as_str().parse().ok())?)
+            }
+            DeValue::Boolean(value) => NodeValue::Boolean(*value),
+            DeValue::Datetime(_) => NodeValue::Date,
+            DeValue::Array(entries) => {
+                let nodes: Result<_, _> = entries
+                    .iter()
+                    .map(|entry| self.node(entry, depth + 1))
+                    .collect();
+                NodeValue::List(nodes?)
+            }
+            DeValue::Table(table) => return self.table(place, table, depth),
+        };
+        Ok(Node { place, value })
+    }
+}
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "a design has no whole numbers beyond 2^53 that matter"
+)]
+fn to_float(number: i128) -> f64 {
+    number as f64
+}
+
+/// A number that can be computed with.
+pub(super) fn usable(text: &str, place: Place, number: Option<f64>) -> Result<f64, DesignError> {
+    number.filter(|number| number.is_finite()).ok_or_else(|| {
+        let written = super::node::shortened(text.get(place.start..place.end).unwrap_or(""));
+        DesignError::new(FileFault::NotANumber { written }, place)
+            .with_help("write a number in digits")
+    })
+}

@@ -1,0 +1,213 @@
+//! What a pattern says about itself, in plain words.
+
+use super::build::Summary;
+use super::options::Extent;
+use super::options::Face;
+use super::options::PatternOptions;
+use super::options::PatternPaper;
+use super::options::RoughCut;
+use super::points;
+use super::points::Centre;
+use crate::design::part::EdgeState;
+use crate::design::part::Part;
+use crate::documents::Stamp;
+use crate::geometry::LengthUnit;
+use crate::sheet::number::fixed;
+
+/// The few lines written on the part itself.
+pub(super) fn title(part: &Part, stamp: &Stamp) -> Vec<String> {
+    let mut lines = vec![part.name.clone(), stamp.design.clone()];
+    if let Some(plate) = &part.plate {
+        let thickness = plate.thickness.map_or_else(String::new, |thickness| {
+            format!(", {} thick", points::length(thickness, stamp.unit))
+        });
+        lines.push(format!("{}{thickness}", plate.material));
+    }
+    if part.quantity > 1 {
+        lines.push(format!("make {}", part.quantity));
+    }
+    lines
+}
+
+/// What the maker needs to know first.
+pub(super) fn facts(
+    parts: &[Part],
+    summary: &Summary,
+    options: &PatternOptions,
+    stamp: &Stamp,
+) -> Vec<String> {
+    let mut facts = Vec::new();
+    let (width, height) = summary.page;
+    let sheets = match summary.sheets {
+        1 => "1 sheet".to_owned(),
+        count => format!("{count} sheets"),
+    };
+    let saved = match summary.sheets_saved() {
+        0 => String::new(),
+        count => format!(" ({count} fewer than as drawn)"),
+    };
+    let lies = match options.paper {
+        PatternPaper::Sheets { .. } if width > height => ", landscape",
+        PatternPaper::Sheets { .. } => ", portrait",
+        PatternPaper::Roll { .. } | PatternPaper::OnePage => "",
+    };
+    facts.push(format!(
+        "{sheets}{saved} of {}{lies}, {} × {} mm. Print at actual size (100 %), not fitted to the page.",
+        options.paper.words(),
+        fixed(width, 1),
+        fixed(height, 1)
+    ));
+    facts.push(format!(
+        "Printer: {}.",
+        summary.printer.trim_start_matches("printer ")
+    ));
+    if options.face == Face::Mirrored {
+        facts.push("Mirrored: this pattern goes on the other face of the part.".to_owned());
+    }
+    for part in parts {
+        facts.extend(about(part, stamp.unit));
+    }
+    facts
+}
+
+/// Material, quantity and remark of a part.
+fn about(part: &Part, unit: LengthUnit) -> Option<String> {
+    let mut words = Vec::new();
+    if let Some(plate) = &part.plate {
+        words.push(plate.material.clone());
+        if let Some(thickness) = plate.thickness {
+            words.push(format!("{} thick", points::length(thickness, unit)));
+        }
+        if let Some(face) = &plate.good_face {
+            words.push(format!("good face {face}"));
+        }
+    }
+    if part.quantity > 1 {
+        words.push(format!("make {}", part.quantity));
+    }
+    if let Some(note) = &part.note {
+        words.push(note.clone());
+    }
+    (!words.is_empty()).then(|| format!("{}: {}.", part.name, words.join(", ")))
+}
+
+/// The work, step by step.
+pub(super) fn steps(sheets: usize, options: &PatternOptions) -> Vec<String> {
+    let mut steps = vec![
+        "Lay a steel rule on the scale bars of the first sheet, both ways. If they are off, print the \
+         calibration page, measure it, and make the pattern again with the readings."
+            .to_owned(),
+    ];
+    if sheets > 1 {
+        steps.push(
+            "Start with the top left sheet. Of every further sheet cut off the left and the top strip, \
+             along the thin line, as its words say; leave the right and the bottom strip on."
+                .to_owned(),
+        );
+        steps.push(
+            "Lay the cut edge on the line of its neighbour. It lies right where the tips of the black \
+             triangles meet and the long dash-dotted lines run through. Tape it on the back."
+                .to_owned(),
+        );
+        steps.push(
+            "Check the dash-dotted lines over all sheets with a straight edge: align to the base line \
+             and the perpendicular, not from sheet to sheet."
+                .to_owned(),
+        );
+    }
+    steps.push(
+        "Verify the distances above before gluing. The letters stand on the pattern.".to_owned(),
+    );
+    if options.extent == Extent::CornersOnly {
+        steps.push(
+            "Only the shaped places are printed. Draw both lining-up lines of each sheet on the plate at \
+             the distances written on them, and lay the sheet on the two; join the places with a straight \
+             edge."
+                .to_owned(),
+        );
+    }
+    steps.push(
+        "Glue thinly and dry (spray or rubber cement), from the base line outwards. Punch the crosses; \
+         prick the line every 10 to 20 mm and at every tick, where straight and round meet."
+            .to_owned(),
+    );
+    steps.push(
+        "The middle of the line is the size. Cut on the waste side, beside the line; file until half of \
+         the line is gone."
+            .to_owned(),
+    );
+    steps
+}
+
+/// What may go wrong.
+pub(super) fn cautions(parts: &[Part], notes: &[String], unit: LengthUnit) -> Vec<String> {
+    let reach = parts.iter().map(Part::reach).fold(0.0, f64::max);
+    let percent = |share: f64| points::length(reach * share / 100.0, unit);
+    let mut cautions = vec![format!(
+        "Paper grows when it gets damp: plain paper 0.10 to 0.20 % along the direction it was made in, 0.20 \
+         to 0.40 % across it. On the {} of this part that is {} to {} along and {} to {} across. Glue late, \
+         cut soon; no water-based paste.",
+        points::length(reach.round(), unit),
+        percent(0.10),
+        percent(0.20),
+        percent(0.20),
+        percent(0.40)
+    )];
+    let has = |wanted: fn(&EdgeState) -> bool| {
+        let mut edges = parts.iter().flat_map(|part| &part.edges);
+        edges.any(|edge| wanted(&edge.state))
+    };
+    if has(|state| *state == EdgeState::PlateEdge) {
+        cautions.push(
+            "Edges with slanting strokes are the plate's own: dress them and lay the line on them; do not \
+             cut."
+                .to_owned(),
+        );
+    }
+    if has(|state| matches!(state, EdgeState::LeaveOn(_))) {
+        cautions.push(
+            "Where a strip is left on, the dashed line is the finished edge and the outer line is cut."
+                .to_owned(),
+        );
+    }
+    if has(|state| *state == EdgeState::TrimAtFitting) {
+        cautions
+            .push("Dashed edges marked \"trim\" are trimmed when the part is fitted.".to_owned());
+    }
+    cautions.extend(notes.iter().cloned());
+    cautions
+}
+
+/// Centres that lie off the part, with the distances to find them by.
+pub(super) fn far_centres(part: &Part, far: &[Centre], unit: LengthUnit) -> Vec<String> {
+    let place = |centre: &Centre| {
+        let running = part.datum.running(centre.at);
+        format!(
+            "R {} at {} along, {} in",
+            points::length(centre.radius, unit),
+            points::length(running.x, unit),
+            points::length(running.y, unit)
+        )
+    };
+    if far.is_empty() {
+        return Vec::new();
+    }
+    let places: Vec<String> = far.iter().map(place).collect();
+    vec![format!(
+        "{}: centres off the part, from the datum ({}): {}",
+        part.name,
+        part.datum.words,
+        places.join("; ")
+    )]
+}
+
+/// What the line to saw to is, for the first page.
+fn rough_cut(rough_cut: RoughCut, unit: LengthUnit) -> Option<String> {
+    match rough_cut {
+        RoughCut::None => None,
+        RoughCut::Allowance(allowance) => Some(format!(
+            "The thin dashed line, {} outside the finished one, is the line to saw to.",
+            points::length(allowance, unit)
+        )),
+    }
+}
