@@ -18,7 +18,7 @@
 //! same key gets `_2` behind it, and so on. A cell is
 //!
 //! - `null`: nothing, or a space to write in;
-//! - a string: words;
+//! - a string: words, or the name of a file;
 //! - a whole number: a count;
 //! - `{"value": 304.8, "unit": "mm"}`: a number in full, not as it is rounded for people, with its unit;
 //!   the unit of a pure number is the empty string.
@@ -151,7 +151,7 @@ fn row(keys: &[String], cells: &[Cell]) -> Result<Value, FormatError> {
 fn cell(cell: &Cell) -> Result<Value, FormatError> {
     Ok(match cell {
         Cell::Empty | Cell::Blank => Value::Null,
-        Cell::Text(words) => words.clone().into(),
+        Cell::Text(words) | Cell::File(words) => words.clone().into(),
         Cell::Count(count) => (*count).into(),
         Cell::Quantity(quantity) => {
             if !quantity.value.is_finite() {

@@ -112,7 +112,3 @@ pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
 /// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
 /// given.
 pub const SAME_DIMENSION: f64 = 1e-6;
-
-/// Equations in numbers of about 1 that differ by less than this say the same. Used where the circle
-/// tangent to three others is sought: about five thousand units in the last place.
-pub const DEPENDENT: f64 = 1e-12;

@@ -137,6 +137,10 @@ fn table(page: &mut String, table: &Table) {
         for (cell, column) in row.iter().zip(&table.columns) {
             match cell {
                 Cell::Blank => page.push_str("<td class=\"blank\"></td>"),
+                Cell::File(name) => {
+                    let (link, name) = (percent_encoded(name), escaped(name));
+                    let _infallible = write!(page, "<td><a href=\"{link}\">{name}</a></td>");
+                }
                 cell => {
                     let class = class(column.align);
                     let _infallible = write!(page, "<td{class}>{}</td>", escaped(&of_cell(cell)));
@@ -162,6 +166,20 @@ const fn class(align: Align) -> &'static str {
 /// An element of words that are escaped already.
 fn element(page: &mut String, name: &str, inside: &str) {
     let _infallible = writeln!(page, "<{name}>{inside}</{name}>");
+}
+
+/// A file name as it may stand in a link: everything but letters, digits, hyphens, dots and low lines
+/// as per cent codes (RFC 3986, section 2.1).
+fn percent_encoded(name: &str) -> String {
+    let mut text = String::with_capacity(name.len());
+    for byte in name.bytes() {
+        if byte.is_ascii_alphanumeric() || b"-._".contains(&byte) {
+            text.push(char::from(byte));
+        } else {
+            let _infallible = write!(text, "%{byte:02X}");
+        }
+    }
+    text
 }
 
 /// The words as they may stand in an element or in a quoted attribute. Control characters become

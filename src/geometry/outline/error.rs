@@ -157,9 +157,6 @@ pub enum OutlineFault {
     /// The edges at a corner run on into each other, so there is nothing to round.
     #[error("the edges at `{0}` run on tangent: there is no corner to work on")]
     NoCorner(String),
-    /// A corner that cannot be worked for another reason.
-    #[error(transparent)]
-    Corner(#[from] ConstructError),
     /// A fillet or chamfer larger than the edges beside it.
     #[error(
         "{what} of {size:.4} mm does not fit at `{corner}`: the largest that fits is {largest:.4} mm"
@@ -239,7 +236,6 @@ impl OutlineFault {
             Self::NoQuarter => "no-quarter",
             Self::Curve(..) => "unfair-curve",
             Self::NoCorner(..) => "no-corner",
-            Self::Corner(..) => "corner",
             Self::TreatmentTooLarge { .. } => "treatment-too-large",
             Self::Corner { .. } => "corner",
             Self::TreatmentsOverlap { .. } => "treatments-overlap",
