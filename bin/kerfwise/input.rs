@@ -8,6 +8,7 @@ use crate::terminal;
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
 use kerfwise::design::Override;
+use kerfwise::design::Severity;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
@@ -37,9 +38,16 @@ pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
                 unit: design.unit(),
                 open: design.open(),
             };
-            Ok(Input { source, design, stamp })
+            Ok(Input {
+                source,
+                design,
+                stamp,
+            })
         }
-        Err(errors) => Err(Failure::Design { source_text: Box::new(source), errors }),
+        Err(errors) => Err(Failure::Design {
+            source_text: Box::new(source),
+            errors,
+        }),
     }
 }
 
@@ -68,7 +76,10 @@ impl Input {
         match parts.iter().find(|part| part.name == *name) {
             Some(part) => Ok(vec![part]),
             None => {
-                let names: Vec<_> = parts.iter().map(|part| format!("`{}`", part.name)).collect();
+                let names: Vec<_> = parts
+                    .iter()
+                    .map(|part| format!("`{}`", part.name))
+                    .collect();
                 let there = if names.is_empty() {
                     self.why_no_part()
                 } else {
@@ -92,19 +103,32 @@ impl Input {
         }
     }
 
-    /// Tells what was found that does not keep the design from being built.
+    /// Tells everything found that does not keep the design from being built.
     pub(crate) fn tell_findings(&self) {
         terminal::findings(&self.source, &self.design.findings());
     }
 
+    /// Tells what is wrong, and leaves the notices to `check`.
+    pub(crate) fn tell_errors(&self) {
+        let mut findings = self.design.findings();
+        findings.retain(|finding| finding.severity == Severity::Error);
+        terminal::findings(&self.source, &findings);
+    }
+
     /// How the command ends: findings of error grade are told by its exit code too.
     pub(crate) fn outcome(&self) -> Outcome {
-        if self.design.has_errors() { Outcome::Findings } else { Outcome::Fine }
+        if self.design.has_errors() {
+            Outcome::Findings
+        } else {
+            Outcome::Fine
+        }
     }
 
     /// Refuses to make something to cut by while a dimension is open.
     pub(crate) fn refuse_draft(&self, what: &str) -> Result<(), Failure> {
-        let Some(first) = self.stamp.open.first() else { return Ok(()) };
+        let Some(first) = self.stamp.open.first() else {
+            return Ok(());
+        };
         let open = self.stamp.open.join("`, `");
         Err(Failure::Said(format!(
             "{what} cannot be made before `{open}` is measured; write the reading into the design, or \

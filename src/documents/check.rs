@@ -40,8 +40,16 @@ pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
         blocks.push(Block::Heading(format!("Part `{}`", part.name)));
         blocks.extend(summary::part_tables(part, stamp, density));
     }
-    let title = if stamp.design.is_empty() { "Check".to_owned() } else { stamp.design.clone() };
-    Document { title, footer: stamp.line(), blocks }
+    let title = if stamp.design.is_empty() {
+        "Check".to_owned()
+    } else {
+        stamp.design.clone()
+    };
+    Document {
+        title,
+        footer: stamp.line(),
+        blocks,
+    }
 }
 
 fn rules(design: &Design) -> Option<Block> {
@@ -63,25 +71,45 @@ fn rules(design: &Design) -> Option<Block> {
 /// What to measure, where, and with what.
 fn still_to_measure(design: &Design) -> Vec<Block> {
     let item = |dimension: &Dimension| {
-        let note = dimension.note.as_deref().unwrap_or("measure it on the boat");
-        let with = dimension.instrument.as_deref().map(|with| format!(", with a {with}"));
+        let note = dimension
+            .note
+            .as_deref()
+            .unwrap_or("measure it on the boat");
+        let with = dimension
+            .instrument
+            .as_deref()
+            .map(|with| format!(", with a {with}"));
         let limits = permitted(dimension);
-        let limits = if limits.is_empty() { limits } else { format!(" (permitted: {limits})") };
-        format!("{}: {note}{}{limits}", dimension.name, with.unwrap_or_default())
+        let limits = if limits.is_empty() {
+            limits
+        } else {
+            format!(" (permitted: {limits})")
+        };
+        format!(
+            "{}: {note}{}{limits}",
+            dimension.name,
+            with.unwrap_or_default()
+        )
     };
     let open: Vec<String> = design.dimensions.open().map(item).collect();
     if open.is_empty() {
         return Vec::new();
     }
-    let undecided = design.dimensions.iter().filter_map(|dimension| match &dimension.state {
-        State::Undecided(names) => Some(format!("{} waits for {}", dimension.name, names.join(", "))),
-        State::Known(_) | State::Open => None,
-    });
+    let undecided = design
+        .dimensions
+        .iter()
+        .filter_map(|dimension| match &dimension.state {
+            State::Undecided(names) => {
+                Some(format!("{} waits for {}", dimension.name, names.join(", ")))
+            }
+            State::Known(_) | State::Open => None,
+        });
     let mut blocks = vec![
         Block::Heading("Still to be measured".to_owned()),
         Block::List(open),
         Block::Paragraph(
-            "Until then pictures are drafts, and there are no patterns and no cut files.".to_owned(),
+            "Until then pictures are drafts, and there are no patterns and no cut files."
+                .to_owned(),
         ),
     ];
     let undecided: Vec<String> = undecided.collect();
@@ -102,7 +130,10 @@ fn findings(design: &Design) -> Vec<Block> {
     if errors.is_empty() {
         return Vec::new();
     }
-    vec![Block::Heading("Not right yet".to_owned()), Block::List(errors)]
+    vec![
+        Block::Heading("Not right yet".to_owned()),
+        Block::List(errors),
+    ]
 }
 
 fn dimensions(design: &Design) -> Table {
@@ -119,8 +150,10 @@ fn dimensions(design: &Design) -> Table {
     );
     for dimension in &design.dimensions {
         let working = dimension.working.clone();
-        let remark: Vec<String> =
-            [working, dimension.note.clone()].into_iter().flatten().collect();
+        let remark: Vec<String> = [working, dimension.note.clone()]
+            .into_iter()
+            .flatten()
+            .collect();
         table.row(vec![
             dimension.name.as_str().into(),
             value(dimension),
@@ -132,9 +165,10 @@ fn dimensions(design: &Design) -> Table {
     }
     let (spread, source) = match design.dimensions.workmanship() {
         Workmanship::Stated(spread) => (spread, "as the design states"),
-        Workmanship::Assumed(spread) => {
-            (spread, "careful hand work to a scribed line; common practice, change it by `workmanship`")
-        }
+        Workmanship::Assumed(spread) => (
+            spread,
+            "careful hand work to a scribed line; common practice, change it by `workmanship`",
+        ),
     };
     let shown = with_unit(spread, design.unit());
     table.notes.push(format!("Workmanship ±{shown}: {source}."));
@@ -153,11 +187,21 @@ fn value(dimension: &Dimension) -> Cell {
         Kind::AREA => {
             let side = dimension.unit.millimetres();
             let (value, unit) = (value / (side * side), Unit::Area(dimension.unit));
-            Quantity { value, unit, decimals: 2 }.into()
+            Quantity {
+                value,
+                unit,
+                decimals: 2,
+            }
+            .into()
         }
         Kind::Angle => {
             let value = value * 180.0 / number::HALF_TURN;
-            Quantity { value, unit: Unit::Degree, decimals: 3 }.into()
+            Quantity {
+                value,
+                unit: Unit::Degree,
+                decimals: 3,
+            }
+            .into()
         }
         Kind::Bare | Kind::Power(_) => dimension.shown(value).into(),
     }
@@ -195,5 +239,9 @@ const fn origin(origin: Origin) -> &'static str {
 }
 
 fn with_unit(millimetres: f64, unit: LengthUnit) -> String {
-    format!("{} {}", trimmed(millimetres / unit.millimetres(), 3), unit.symbol())
+    format!(
+        "{} {}",
+        trimmed(millimetres / unit.millimetres(), 3),
+        unit.symbol()
+    )
 }

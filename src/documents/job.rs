@@ -22,7 +22,10 @@ pub fn index<'a>(
 ) -> Result<Document, DocumentError> {
     let mut table = Table::new(
         "Files",
-        vec![Column::words("File", "file"), Column::words("What it is", "what")],
+        vec![
+            Column::words("File", "file"),
+            Column::words("What it is", "what"),
+        ],
     );
     for (name, what) in files {
         table.row(vec![Cell::File(name.to_owned()), what.into()]);
@@ -55,6 +58,14 @@ pub fn index<'a>(
             caption: format!("Drawing of `{}`, scale {}", part.name, drawn.scale),
         }));
     }
-    let title = if stamp.design.is_empty() { "Job folder".to_owned() } else { stamp.design.clone() };
-    Ok(Document { title, footer: stamp.line(), blocks })
+    let title = if stamp.design.is_empty() {
+        "Job folder".to_owned()
+    } else {
+        stamp.design.clone()
+    };
+    Ok(Document {
+        title,
+        footer: stamp.line(),
+        blocks,
+    })
 }
