@@ -1,12 +1,13 @@
 //! Every broken design is told what is wrong with it: one expected message beside each.
 //!
-//! `OVERWRITE=1 cargo test --test design_text_broken` writes the messages anew; read the difference.
+//! `OVERWRITE=1 cargo test --test broken_designs` writes the messages anew; read the difference.
 #![expect(
     clippy::unwrap_used,
     clippy::panic,
     reason = "a test that cannot go on fails"
 )]
 
+use kerfwise::design::Design;
 use kerfwise::design::DesignError;
 use kerfwise::design::DesignFile;
 use kerfwise::design::Dimensions;
@@ -14,6 +15,8 @@ use kerfwise::design::Source;
 use kerfwise::design::error::DimensionFault;
 use kerfwise::design::error::ExpressionFault;
 use kerfwise::design::error::FileFault;
+use kerfwise::design::error::PartFault;
+use kerfwise::geometry::outline::OutlineFault;
 use std::fs;
 use std::path::PathBuf;
 
@@ -32,15 +35,14 @@ fn fixtures() -> Vec<PathBuf> {
     paths
 }
 
+/// Everything found in a text, whether it keeps the design from being built or not.
+fn errors_of(source: &Source) -> Vec<DesignError> {
+    Design::load(source, &[]).map_or_else(|errors| errors, |design| design.findings())
+}
+
 /// All that is said about a text, and the short names of what is said.
 fn told(source: &Source) -> (String, Vec<&'static str>) {
-    let errors: Vec<DesignError> = match DesignFile::read(source) {
-        Err(errors) => errors,
-        Ok(file) => match Dimensions::evaluate(&file, &[]) {
-            Err(errors) => errors,
-            Ok(dimensions) => dimensions.findings().to_vec(),
-        },
-    };
+    let errors = errors_of(source);
     let text: Vec<String> = errors.iter().map(|error| error.to_text(source)).collect();
     let names = errors.iter().map(|error| error.kind.name()).collect();
     (text.join("\n"), names)
@@ -68,12 +70,13 @@ fn every_broken_design_has_its_message() {
 
 /// Faults that no file on its own can show, and where they are tested.
 const NOT_IN_A_FILE: &[&str] = &[
-    "not-text",         // bytes, in the tests of `source`
-    "too-large",        // 32 MiB, below
-    "more-errors",      // a hundred errors, below
-    "not-a-count",      // where the count is used, in tests/design_text.rs
-    "unknown-override", // --set, in tests/design_text.rs
-    "bad-override",     // --set, in tests/design_text.rs
+    "not-text",            // bytes, in the tests of `source`
+    "too-large",           // 32 MiB, below
+    "geometry-of-outline", // numbers beyond 1 km, in the tests of the profile builder
+    "more-errors",         // a hundred errors, below
+    "not-a-count",         // where the count is used, in tests/design_text.rs
+    "unknown-override",    // --set, in tests/design_text.rs
+    "bad-override",        // --set, in tests/design_text.rs
 ];
 
 #[test]
@@ -90,6 +93,8 @@ fn every_fault_has_its_broken_design() {
         FileFault::NAMES,
         ExpressionFault::NAMES,
         DimensionFault::NAMES,
+        OutlineFault::NAMES,
+        PartFault::NAMES,
     ]
     .concat();
     let missing: Vec<&&str> = known.iter().filter(|name| !seen.contains(name)).collect();
@@ -102,9 +107,7 @@ fn every_error_has_a_way_out_and_a_place() {
     for path in fixtures() {
         let source = Source::new("x", fs::read_to_string(&path).unwrap());
         let name = path.display();
-        let errors = DesignFile::read(&source)
-            .and_then(|file| Dimensions::evaluate(&file, &[]))
-            .map_or_else(|errors| errors, |dimensions| dimensions.findings().to_vec());
+        let errors = errors_of(&source);
         for error in errors {
             assert!(!error.help.is_empty(), "{name}: no way out of {error}");
             assert!(error.place.end <= source.text().len(), "{name}: {error}");
