@@ -5,6 +5,7 @@ pub mod drawing;
 pub mod error;
 mod features;
 mod lettering;
+pub mod marking_out;
 pub mod pattern;
 #[cfg(test)]
 mod samples;
