@@ -3,6 +3,9 @@
 //! Units: millimetres and radians inside; the y axis points up; anticlockwise is positive.
 //! The library does no input or output: text and bytes in, values and bytes out.
 
+#[macro_use]
+mod named;
+
 pub mod checks;
 pub mod design;
 pub mod documents;

@@ -79,7 +79,7 @@ pub(crate) struct DrawArguments {
     /// Format of the picture
     #[arg(long, value_enum, default_value_t = DrawFormat::Svg)]
     pub(crate) format: DrawFormat,
-    /// Sheet of paper, e.g. a4 or letter
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
 }
@@ -102,7 +102,7 @@ pub(crate) struct PatternArguments {
     pub(crate) shared: Shared,
     #[command(flatten)]
     pub(crate) output: Output,
-    /// Sheet of paper, e.g. a4 or letter
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
 }
@@ -166,7 +166,7 @@ pub(crate) struct MarkArguments {
     /// Format of the sheet
     #[arg(long, value_enum, default_value_t = SheetFormat::Pdf)]
     pub(crate) format: SheetFormat,
-    /// Sheet of paper, e.g. a4 or letter
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
 }
@@ -187,7 +187,7 @@ pub(crate) struct JobArguments {
     pub(crate) shared: Shared,
     #[command(flatten)]
     pub(crate) output: Output,
-    /// Sheet of paper, e.g. a4 or letter
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
 }

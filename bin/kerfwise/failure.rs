@@ -10,7 +10,10 @@ use kerfwise::formats::FormatError;
 pub(crate) enum Failure {
     /// The design cannot be built.
     #[error("the design cannot be built")]
-    Design { source_text: Box<Source>, errors: Vec<DesignError> },
+    Design {
+        source_text: Box<Source>,
+        errors: Vec<DesignError>,
+    },
     /// A file cannot be read or written.
     #[error(transparent)]
     File(#[from] FileError),

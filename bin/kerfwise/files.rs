@@ -22,7 +22,10 @@ pub(crate) enum Replace {
 pub(crate) enum FileError {
     /// It cannot be read.
     #[error("cannot read {}: {source}", path.display())]
-    Read { path: PathBuf, source: std::io::Error },
+    Read {
+        path: PathBuf,
+        source: std::io::Error,
+    },
     /// It is not text.
     #[error("{} is not text (UTF-8): is it really a design file?", path.display())]
     NotText { path: PathBuf },
@@ -31,7 +34,10 @@ pub(crate) enum FileError {
     TooLarge { path: PathBuf, size: u64, most: u64 },
     /// It cannot be written.
     #[error("cannot write {}: {source}", path.display())]
-    Write { path: PathBuf, source: std::io::Error },
+    Write {
+        path: PathBuf,
+        source: std::io::Error,
+    },
     /// Somebody else's file stands in the way.
     #[error(
         "{} is there already and was not written by this tool; give another name with --out, or add \
@@ -46,13 +52,22 @@ const LARGEST_DESIGN: u64 = 16 * 1024 * 1024;
 
 /// Reads a design file.
 pub(crate) fn read_text(path: &Path) -> Result<String, FileError> {
-    let refused = |source| FileError::Read { path: path.to_owned(), source };
+    let refused = |source| FileError::Read {
+        path: path.to_owned(),
+        source,
+    };
     let size = fs::metadata(path).map_err(refused)?.len();
     if size > LARGEST_DESIGN {
-        return Err(FileError::TooLarge { path: path.to_owned(), size, most: LARGEST_DESIGN });
+        return Err(FileError::TooLarge {
+            path: path.to_owned(),
+            size,
+            most: LARGEST_DESIGN,
+        });
     }
     let bytes = fs::read(path).map_err(refused)?;
-    String::from_utf8(bytes).map_err(|_| FileError::NotText { path: path.to_owned() })
+    String::from_utf8(bytes).map_err(|_| FileError::NotText {
+        path: path.to_owned(),
+    })
 }
 
 /// Refuses to go on when somebody else's file stands at `path`.
@@ -60,17 +75,32 @@ pub(crate) fn check_free(path: &Path, replace: Replace) -> Result<(), FileError>
     if replace == Replace::Any || !path.exists() {
         return Ok(());
     }
-    let bytes =
-        fs::read(path).map_err(|source| FileError::Read { path: path.to_owned(), source })?;
-    let ours = bytes.windows(OWN_MARK.len()).any(|window| window == OWN_MARK);
-    if ours { Ok(()) } else { Err(FileError::NotOurs { path: path.to_owned() }) }
+    let bytes = fs::read(path).map_err(|source| FileError::Read {
+        path: path.to_owned(),
+        source,
+    })?;
+    let ours = bytes
+        .windows(OWN_MARK.len())
+        .any(|window| window == OWN_MARK);
+    if ours {
+        Ok(())
+    } else {
+        Err(FileError::NotOurs {
+            path: path.to_owned(),
+        })
+    }
 }
 
 /// Writes a file whole or not at all: into a new file beside it, which then takes its name.
 pub(crate) fn write(path: &Path, bytes: &[u8], replace: Replace) -> Result<(), FileError> {
     check_free(path, replace)?;
-    let refused = |source| FileError::Write { path: path.to_owned(), source };
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let refused = |source| FileError::Write {
+        path: path.to_owned(),
+        source,
+    };
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
     if let Some(folder) = folder {
         fs::create_dir_all(folder).map_err(refused)?;
     }

@@ -1,10 +1,14 @@
 //! From the arguments to a design with its parts built.
 
 use crate::arguments::Shared;
+use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
 use crate::terminal;
 use kerfwise::design::Design;
+use kerfwise::design::DesignError;
+use kerfwise::design::Override;
+use kerfwise::design::Severity;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
@@ -34,16 +38,23 @@ pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
                 unit: design.unit(),
                 open: design.open(),
             };
-            Ok(Input { source, design, stamp })
+            Ok(Input {
+                source,
+                design,
+                stamp,
+            })
         }
-        Err(errors) => Err(Failure::Design { source_text: Box::new(source), errors }),
+        Err(errors) => Err(Failure::Design {
+            source_text: Box::new(source),
+            errors,
+        }),
     }
 }
 
-fn overrides(set: &[String]) -> Result<Vec<(String, String)>, Failure> {
+fn overrides(set: &[String]) -> Result<Vec<Override>, Failure> {
     let split = |text: &String| match text.split_once('=') {
         Some((name, value)) if !name.trim().is_empty() && !value.trim().is_empty() => {
-            Ok((name.trim().to_owned(), value.trim().to_owned()))
+            Ok(Override::text(name.trim(), value.trim()))
         }
         _ => Err(Failure::Said(format!(
             "--set {text} has no value: write it as --set name=value, e.g. --set foot=306"
@@ -65,7 +76,10 @@ impl Input {
         match parts.iter().find(|part| part.name == *name) {
             Some(part) => Ok(vec![part]),
             None => {
-                let names: Vec<_> = parts.iter().map(|part| format!("`{}`", part.name)).collect();
+                let names: Vec<_> = parts
+                    .iter()
+                    .map(|part| format!("`{}`", part.name))
+                    .collect();
                 let there = if names.is_empty() {
                     self.why_no_part()
                 } else {
@@ -89,9 +103,64 @@ impl Input {
         }
     }
 
-    /// Tells the notices of the design.
-    pub(crate) fn tell_notices(&self) {
-        terminal::findings(&self.source, &self.design.notices());
+    /// Tells everything found that does not keep the design from being built.
+    pub(crate) fn tell_findings(&self) {
+        terminal::findings(&self.source, &self.design.findings());
+    }
+
+    /// Tells what is wrong, and leaves the notices to `check`.
+    pub(crate) fn tell_errors(&self) {
+        let mut findings = self.design.findings();
+        findings.retain(|finding| finding.severity == Severity::Error);
+        terminal::findings(&self.source, &findings);
+    }
+
+    /// How the command ends: findings of error grade are told by its exit code too.
+    pub(crate) fn outcome(&self) -> Outcome {
+        if self.design.has_errors() {
+            Outcome::Findings
+        } else {
+            Outcome::Fine
+        }
+    }
+
+    /// Refuses to make something to cut by while a dimension is open.
+    pub(crate) fn refuse_draft(&self, what: &str) -> Result<(), Failure> {
+        let Some(first) = self.stamp.open.first() else {
+            return Ok(());
+        };
+        let open = self.stamp.open.join("`, `");
+        Err(Failure::Said(format!(
+            "{what} cannot be made before `{open}` is measured; write the reading into the design, or \
+             try one with --set {first}=VALUE"
+        )))
+    }
+
+    /// What every report for programs says.
+    pub(crate) fn facts(&self) -> serde_json::Map<String, serde_json::Value> {
+        let finding = |finding: &DesignError| {
+            let position = self.source.position(finding.place.start);
+            serde_json::json!({
+                "severity": finding.severity.word(),
+                "name": finding.kind.name(),
+                "message": finding.kind.to_string(),
+                "line": position.line,
+                "column": position.column,
+                "help": finding.help,
+            })
+        };
+        let findings: Vec<_> = self.design.findings().iter().map(finding).collect();
+        let facts = serde_json::json!({
+            "design": self.stamp.design,
+            "fingerprint": self.stamp.fingerprint,
+            "kerfwise": env!("CARGO_PKG_VERSION"),
+            "open": self.stamp.open,
+            "findings": findings,
+        });
+        match facts {
+            serde_json::Value::Object(facts) => facts,
+            _ => serde_json::Map::new(),
+        }
     }
 }
 

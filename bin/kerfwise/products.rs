@@ -10,21 +10,31 @@ use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
 use kerfwise::documents::cut_file;
 use kerfwise::documents::drawing;
+use kerfwise::documents::drawing::SheetSize;
 use kerfwise::documents::marking_out;
 use kerfwise::documents::pattern;
+use kerfwise::documents::pattern::PatternOptions;
+use kerfwise::documents::pattern::PatternPaper;
+use kerfwise::formats::FormatError;
+use kerfwise::formats::contents;
 use kerfwise::formats::dxf;
 use kerfwise::formats::dxf::DxfOptions;
 use kerfwise::formats::dxf::DxfVersion;
 use kerfwise::formats::html;
 use kerfwise::formats::pdf;
+use kerfwise::formats::pdf::PdfFile;
+use kerfwise::formats::pdf::PdfPage;
+use kerfwise::formats::pdf::Placement;
 use kerfwise::formats::png;
 use kerfwise::formats::svg;
 use kerfwise::formats::svg::Pens;
 use kerfwise::formats::svg::SvgOptions;
+use kerfwise::formats::svg_read;
 use kerfwise::geometry::LengthUnit;
+use kerfwise::geometry::Motion;
 use kerfwise::sheet::Document;
+use kerfwise::sheet::Figure;
 use kerfwise::trade::papers;
-use kerfwise::trade::papers::Paper;
 
 /// A file that is ready to be written.
 #[derive(Debug)]
@@ -43,9 +53,44 @@ const DOTS_PER_MILLIMETRE: f64 = 8.0;
 /// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
 const HAIR_LINE: f64 = 0.05;
 
-/// The paper of this name.
-pub(crate) fn paper(name: &str) -> Result<&'static Paper, Failure> {
-    papers::find(name).map_err(Failure::said)
+/// A sheet of paper, upright.
+#[derive(Clone, Debug)]
+pub(crate) struct Paper {
+    /// Its name, as in "A4" or "600x900".
+    pub(crate) name: String,
+    /// Its shorter side in millimetres.
+    pub(crate) width: f64,
+    /// Its longer side in millimetres.
+    pub(crate) height: f64,
+}
+
+/// The paper of this name, or of this size in millimetres: `600x900`.
+pub(crate) fn paper(name: &str) -> Result<Paper, Failure> {
+    let sides = name
+        .split_once(['x', '×'])
+        .map(|(a, b)| (a.trim().parse(), b.trim().parse()));
+    if let Some((Ok(a), Ok(b))) = sides {
+        let (a, b): (f64, f64) = (a, b);
+        if a > 0.0 && b > 0.0 && a.is_finite() && b.is_finite() {
+            let name = name.replace('×', "x");
+            return Ok(Paper {
+                name,
+                width: a.min(b),
+                height: a.max(b),
+            });
+        }
+    }
+    let said = |error| {
+        Failure::Said(format!(
+            "{error}, as --paper 600x900 in millimetres, or name one of its kind"
+        ))
+    };
+    let paper = papers::find(name).map_err(said)?;
+    Ok(Paper {
+        name: paper.name.to_owned(),
+        width: paper.width,
+        height: paper.height,
+    })
 }
 
 /// The dimensioned drawing.
@@ -55,33 +100,67 @@ pub(crate) fn drawing(
     format: DrawFormat,
     paper: &Paper,
 ) -> Result<Product, Failure> {
-    let sheet = drawing::Sheet { width: paper.width, height: paper.height };
-    let drawn = drawing::draw(part, stamp, sheet).map_err(Failure::said)?;
+    let (width, height) = (paper.width, paper.height);
+    let drawn = drawing::draw(part, stamp, SheetSize { width, height }).map_err(Failure::said)?;
     let (ending, bytes) = match format {
         DrawFormat::Svg => {
             let title = format!("{}: {}", stamp.design, part.name);
             let comments = vec![stamp.line()];
-            let options = SvgOptions { title, comments, ..SvgOptions::default() };
+            let options = SvgOptions {
+                title,
+                comments,
+                ..SvgOptions::default()
+            };
             ("svg", svg::write(&drawn.picture, &options)?.into_bytes())
         }
-        DrawFormat::Pdf => ("pdf", pdf::write(&drawn.pdf(&part.name, stamp))?),
+        DrawFormat::Pdf => {
+            let page = PdfPage {
+                width: drawn.sheet.width,
+                height: drawn.sheet.height,
+                placements: vec![Placement::new(0, Motion::IDENTITY)],
+                label: String::new(),
+            };
+            let file = PdfFile {
+                title: format!("{}: {}", stamp.design, part.name),
+                subject: stamp.line(),
+                pictures: vec![drawn.picture],
+                pages: vec![page],
+            };
+            ("pdf", pdf::write(&file)?)
+        }
         DrawFormat::Png => ("png", png::write(&drawn.picture, DOTS_PER_MILLIMETRE)?),
     };
     Ok(Product {
         name: format!("{}-drawing.{ending}", file_word(&part.name)),
-        what: format!("drawing of `{}`, {}", part.name, drawn.scale_words()),
+        what: format!("drawing of `{}`, scale {}", part.name, drawn.scale),
         bytes,
     })
 }
 
 /// The full-size pattern on sheets of paper.
 pub(crate) fn pattern(part: &Part, stamp: &Stamp, paper: &Paper) -> Result<Product, Failure> {
-    let options = pattern::PatternOptions::for_paper(paper);
-    let built = pattern::build(&[part], stamp, &options).map_err(Failure::said)?;
+    let sheets = PatternPaper::Sheets {
+        name: paper.name.clone(),
+        width: paper.width,
+        height: paper.height,
+    };
+    let options = PatternOptions::new(sheets);
+    let built = pattern::build(&[part.clone()], stamp, &options).map_err(Failure::said)?;
+    let saved = match built.summary.sheets_saved() {
+        0 => String::new(),
+        saved => format!(" ({saved} fewer than laid as drawn)"),
+    };
     Ok(Product {
-        name: format!("{}-pattern-{}.pdf", file_word(&part.name), file_word(paper.name)),
-        what: format!("full-size pattern of `{}`, {}", part.name, built.summary.words()),
-        bytes: pdf::write(&built.file)?,
+        name: format!(
+            "{}-pattern-{}.pdf",
+            file_word(&part.name),
+            file_word(&paper.name)
+        ),
+        what: format!(
+            "full-size pattern of `{}`: {} sheets {}{saved} and a map; print at 100 %",
+            part.name, built.summary.sheets, paper.name
+        ),
+        bytes: pdf::write(&built.pdf)?,
     })
 }
 
@@ -107,16 +186,28 @@ pub(crate) fn cut(
     comments.push(format!("unit of this file: {}", unit.name()));
     let (ending, bytes) = match format {
         CutFormat::Dxf => {
-            let options = DxfOptions { version: version(edition), unit, comments };
+            let options = DxfOptions {
+                version: version(edition),
+                unit,
+                comments,
+            };
             let bytes = dxf::write(&picture, &options)?;
-            dxf::compare(&picture, &dxf::read_contours(&bytes)?)?;
+            contents::compare(&picture, &dxf::read_contours(&bytes, unit)?)?;
             ("dxf", bytes)
         }
         CutFormat::Svg => {
             let title = format!("{}: {}", stamp.design, part.name);
             let pens = Pens::AllContinuous(HAIR_LINE);
-            let text = svg::write(&picture, &SvgOptions { title, comments, margin: 0.0, pens })?;
-            svg::compare(&picture, &svg::read_contours(text.as_bytes())?)?;
+            let text = svg::write(
+                &picture,
+                &SvgOptions {
+                    title,
+                    comments,
+                    margin: 0.0,
+                    pens,
+                },
+            )?;
+            contents::compare(&picture, &svg_read::read_contours(text.as_bytes())?)?;
             ("svg", text.into_bytes())
         }
     };
@@ -126,9 +217,19 @@ pub(crate) fn cut(
         part.name,
         unit.name()
     );
-    let cut = Product { name: format!("{stem}.{ending}"), what, bytes };
+    let cut = Product {
+        name: format!("{stem}.{ending}"),
+        what,
+        bytes,
+    };
     let what = format!("order sheet for `{}`", part.name);
-    let order = sheet(&order, &format!("{}-order-sheet", file_word(&part.name)), what, SheetFormat::Pdf, &papers::A4)?;
+    let order = sheet(
+        &order,
+        &format!("{}-order-sheet", file_word(&part.name)),
+        what,
+        SheetFormat::Pdf,
+        &self::paper("a4")?,
+    )?;
     Ok([cut, order])
 }
 
@@ -141,7 +242,13 @@ pub(crate) fn marking_out(
 ) -> Result<Product, Failure> {
     let document = marking_out::sheet(part, stamp).map_err(Failure::said)?;
     let stem = format!("{}-marking-out", file_word(&part.name));
-    sheet(&document, &stem, format!("marking-out sheet of `{}`", part.name), format, paper)
+    sheet(
+        &document,
+        &stem,
+        format!("marking-out sheet of `{}`", part.name),
+        format,
+        paper,
+    )
 }
 
 /// A document as a file.
@@ -154,12 +261,25 @@ pub(crate) fn sheet(
 ) -> Result<Product, Failure> {
     let (ending, bytes) = match format {
         SheetFormat::Pdf => {
-            let paper = pdf::Paper { width: paper.width, height: paper.height };
+            let paper = pdf::Paper {
+                width: paper.width,
+                height: paper.height,
+            };
             ("pdf", pdf::document(document, paper)?)
         }
-        SheetFormat::Html => ("html", html::write(document)?.into_bytes()),
+        SheetFormat::Html => ("html", page(document)?),
     };
-    Ok(Product { name: format!("{stem}.{ending}"), what, bytes })
+    Ok(Product {
+        name: format!("{stem}.{ending}"),
+        what,
+        bytes,
+    })
+}
+
+/// A document as one HTML page with its figures in it.
+pub(crate) fn page(document: &Document) -> Result<Vec<u8>, FormatError> {
+    let figure = |figure: &Figure| svg::write(&figure.picture, &SvgOptions::default());
+    html::write(document, figure).map(String::into_bytes)
 }
 
 const fn version(edition: DxfEdition) -> DxfVersion {
@@ -173,6 +293,12 @@ const fn version(edition: DxfEdition) -> DxfVersion {
 
 /// A name as part of a file name: lower case letters, digits and hyphens.
 pub(crate) fn file_word(name: &str) -> String {
-    let kept = |c: char| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+    let kept = |c: char| {
+        if c.is_alphanumeric() {
+            c.to_ascii_lowercase()
+        } else {
+            '-'
+        }
+    };
     name.chars().map(kept).collect()
 }

@@ -1,5 +1,9 @@
 //! Everything the command says: results on standard output, faults on standard error.
-#![expect(clippy::print_stdout, clippy::print_stderr, reason = "this is where the command speaks")]
+#![expect(
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "this is where the command speaks"
+)]
 
 use crate::failure::Failure;
 use annotate_snippets::AnnotationKind;
@@ -19,7 +23,9 @@ const WIDEST: usize = 100;
 
 /// Width to lay reports out in: the terminal's where it says so, never more than is easy to read.
 pub(crate) fn width() -> usize {
-    let told = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
+    let told = std::env::var("COLUMNS")
+        .ok()
+        .and_then(|columns| columns.parse().ok());
     told.unwrap_or(WIDEST).clamp(40, WIDEST)
 }
 
@@ -38,11 +44,20 @@ pub(crate) fn wrote(path: &std::path::Path, what: &str) {
 /// Says why nothing was done.
 pub(crate) fn failure(failure: &Failure) {
     match failure {
-        Failure::Design { source_text, errors } => {
+        Failure::Design {
+            source_text,
+            errors,
+        } => {
             findings(source_text, errors);
-            let count = errors.iter().filter(|error| error.severity == Severity::Error).count();
+            let count = errors
+                .iter()
+                .filter(|error| error.severity == Severity::Error)
+                .count();
             let noun = if count == 1 { "error" } else { "errors" };
-            eprintln!("{count} {noun} in {}; nothing was written", source_text.name());
+            eprintln!(
+                "{count} {noun} in {}; nothing was written",
+                source_text.name()
+            );
         }
         Failure::File(_) | Failure::Format(_) | Failure::Said(_) => eprintln!("error: {failure}"),
     }
@@ -51,7 +66,11 @@ pub(crate) fn failure(failure: &Failure) {
 /// Says findings, each with the line of the design file that it speaks of.
 pub(crate) fn findings(source: &Source, findings: &[DesignError]) {
     for finding in findings {
-        eprintln!("{}\n", report(source, finding));
+        eprintln!(
+            "{}
+",
+            report(source, finding)
+        );
     }
 }
 
@@ -73,13 +92,25 @@ fn report(source: &Source, finding: &DesignError) -> String {
         let label = label.as_str();
         snippet = snippet.annotation(AnnotationKind::Context.span(span(*place)).label(label));
     }
-    let mut groups =
-        vec![level.primary_title(title).id(finding.kind.name()).element(snippet)];
+    let title = level.primary_title(title).id(finding.kind.name());
+    // what is wrong with the arguments has no place in the file
+    let placed = finding.place != Place::default();
+    let mut groups = vec![if placed {
+        title.element(snippet)
+    } else {
+        Group::with_title(title)
+    }];
     if !finding.help.is_empty() {
-        groups.push(Group::with_title(Level::HELP.secondary_title(finding.help.as_str())));
+        groups.push(Group::with_title(
+            Level::HELP.secondary_title(finding.help.as_str()),
+        ));
     }
     // colour only on a terminal that is asked for none otherwise (NO_COLOR, a common convention)
     let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
-    let renderer = if coloured { Renderer::styled() } else { Renderer::plain() };
+    let renderer = if coloured {
+        Renderer::styled()
+    } else {
+        Renderer::plain()
+    };
     renderer.term_width(WIDEST).render(&groups)
 }

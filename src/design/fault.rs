@@ -2,23 +2,6 @@
 
 use super::expression::Kind;
 
-/// Declares the short names of a fault, and their list.
-macro_rules! named {
-    ($fault:ident: $($variant:ident => $name:literal),+ $(,)?) => {
-        impl $fault {
-            /// Every short name, for look-ups and tests.
-            pub const NAMES: &'static [&'static str] = &[$($name),+];
-
-            /// A short name for programs and look-ups.
-            pub fn name(&self) -> &'static str {
-                match self {
-                    $(Self::$variant { .. } => $name,)+
-                }
-            }
-        }
-    };
-}
-
 /// The file is not written as a design file is.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]

@@ -16,7 +16,6 @@ use super::read::node::Node;
 use super::read::node::NodeValue;
 use sha2::Digest;
 use sha2::Sha256;
-use std::fmt::Write;
 
 /// The SHA-256 of a design with some of its dimensions set, as 64 hexadecimal digits.
 ///
@@ -30,13 +29,13 @@ pub fn fingerprint(file: &DesignFile, overrides: &[Override]) -> Result<String, 
 /// The SHA-256 of a design with these dimensions, as 64 hexadecimal digits.
 pub fn fingerprint_of(file: &DesignFile, dimensions: &Dimensions) -> String {
     let digest = Sha256::digest(canonical_text(file, dimensions).as_bytes());
-    digest
-        .iter()
-        .fold(String::with_capacity(64), |mut text, byte| {
-            // writing to a string does not fail
-            let _ = write!(text, "{byte:02x}");
-            text
-        })
+    let mut text = String::with_capacity(64);
+    for byte in digest {
+        for half in [byte >> 4, byte & 15] {
+            text.extend(char::from_digit(u32::from(half), 16));
+        }
+    }
+    text
 }
 
 /// What the fingerprint is taken of: the file with sorted keys and without the values of its
@@ -47,7 +46,7 @@ pub fn canonical_text(file: &DesignFile, dimensions: &Dimensions) -> String {
     sorted.sort_by(|one, other| one.name.cmp(&other.name));
     for dimension in sorted {
         let value = match &dimension.state {
-            State::Known(value) => format!("{value:?}"),
+            State::Known(value) => format!("{value:e}"),
             State::Open => "open".to_owned(),
             State::Undecided(_) => "undecided".to_owned(),
         };
@@ -56,7 +55,10 @@ pub fn canonical_text(file: &DesignFile, dimensions: &Dimensions) -> String {
             Kind::Angle => "radians".to_owned(),
             Kind::Power(power) => format!("mm^{power}"),
         };
-        text.push_str(&format!("\n{} = {value} {kind}", dimension.name));
+        put(
+            &mut text,
+            &["\n", &dimension.name, " = ", &value, " ", &kind],
+        );
     }
     text
 }
@@ -107,6 +109,17 @@ fn without_values(dims: &Node) -> Node {
     }
 }
 
+fn put(text: &mut String, parts: &[&str]) {
+    for part in parts {
+        text.push_str(part);
+    }
+}
+
+/// A string as JSON spells it.
+fn quoted(text: &str) -> String {
+    serde_json::Value::from(text).to_string()
+}
+
 fn write_table(text: &mut String, mut parts: Vec<(&str, &Node)>) {
     parts.retain(|(_, node)| node.value != NodeValue::Null);
     parts.sort_by(|one, other| one.0.cmp(other.0));
@@ -115,7 +128,7 @@ fn write_table(text: &mut String, mut parts: Vec<(&str, &Node)>) {
         if index > 0 {
             text.push(',');
         }
-        text.push_str(&format!("{key:?}:"));
+        put(text, &[&quoted(key), ":"]);
         write_node(text, node);
     }
     text.push('}');
@@ -125,8 +138,8 @@ fn write_node(text: &mut String, node: &Node) {
     match &node.value {
         NodeValue::Null | NodeValue::Date => text.push_str("null"),
         NodeValue::Boolean(value) => text.push_str(&value.to_string()),
-        NodeValue::Number(value) => text.push_str(&format!("{value:?}")),
-        NodeValue::Text(value, _) => text.push_str(&format!("{value:?}")),
+        NodeValue::Number(value) => put(text, &[&format!("{value:e}")]),
+        NodeValue::Text(value, _) => put(text, &[&quoted(value)]),
         NodeValue::List(nodes) => {
             text.push('[');
             for (index, node) in nodes.iter().enumerate() {

@@ -1,9 +1,11 @@
 //! What a person holds: drawing, pattern, cut file, marking-out sheet, order sheet, job folder.
 
+pub mod check;
 pub mod cut_file;
 pub mod drawing;
 pub mod error;
 mod features;
+pub mod job;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;

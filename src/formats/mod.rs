@@ -7,6 +7,8 @@ pub mod drawn;
 pub mod dxf;
 pub mod error;
 pub mod font;
+pub mod html;
+pub mod json;
 pub mod pdf;
 pub mod png;
 pub mod svg;

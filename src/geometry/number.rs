@@ -4,6 +4,7 @@
 //! to change a written file. These come from `libm`, a fixed implementation. Square roots are exact
 //! by the floating-point standard (IEEE 754) and need no replacement.
 
+use super::Point;
 use super::Vec2;
 
 /// A full turn, 2π.
@@ -115,6 +116,40 @@ pub fn angle_minus_sine(angle: f64) -> f64 {
         sum = square / (a * b) * (1.0 - sum);
     }
     angle * sum
+}
+
+/// The number with so many decimals, rounded half to even on its exact binary value (ISO 80000-1,
+/// Annex B, rule A); never "−0".
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    let is_zero = text
+        .trim_start_matches('-')
+        .chars()
+        .all(|c| c == '0' || c == '.');
+    if is_zero {
+        text.trim_start_matches('-').to_owned()
+    } else {
+        text
+    }
+}
+
+/// The number with at most so many decimals, without trailing zeros.
+pub fn trimmed(value: f64, decimals: usize) -> String {
+    let text = fixed(value, decimals);
+    if !text.contains('.') {
+        return text;
+    }
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A length as messages give it: at most four decimals, no trailing zeros.
+pub(crate) fn shown(value: &f64) -> String {
+    trimmed(*value, 4)
+}
+
+/// A place as messages give it: `(12.5, 40)`.
+pub(crate) fn shown_point(point: &Point) -> String {
+    format!("({}, {})", trimmed(point.x, 4), trimmed(point.y, 4))
 }
 
 #[cfg(test)]

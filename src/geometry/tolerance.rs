@@ -42,6 +42,21 @@ pub const SAME_WALL: f64 = 1e-6;
 
 /// A joint that turns by less than this counts as smooth, in radians: no cutter or file shows it.
 pub const SMOOTH_JOINT: f64 = 1e-3;
+
+/// Equations in numbers of about 1 that differ by less than this say the same. Used where the circle
+/// tangent to three others is sought: about five thousand units in the last place.
+pub const DEPENDENT: f64 = 1e-12;
+
+/// Second moments about two axes that differ by less than this part of their size are the same: every
+/// axis is a principal one.
+pub const SAME_MOMENT: f64 = 1e-11;
+
+/// An area smaller than this is none, in mm²: the thinnest strip that the shortest edge could bound.
+pub const SMALLEST_AREA: f64 = 1e-9;
+
+/// The finest tolerance that a conversion to curves or chords takes, in millimetres: a nanometre, near
+/// what counts as one point.
+pub const FINEST_CONVERSION: f64 = 1e-6;
 /// A line read back from a written file may lie this far from what was written, in millimetres. The
 /// corners come back closer; an arc whose ends were made to meet its neighbours ([`SAME_POINT`]) is
 /// another one by a few times that when it is built anew from its ends and its bulge or radius.
@@ -97,7 +112,3 @@ pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
 /// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
 /// given.
 pub const SAME_DIMENSION: f64 = 1e-6;
-
-/// Equations in numbers of about 1 that differ by less than this say the same. Used where the circle
-/// tangent to three others is sought: about five thousand units in the last place.
-pub const DEPENDENT: f64 = 1e-12;

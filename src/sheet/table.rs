@@ -46,6 +46,8 @@ pub enum Cell {
     Count(i64),
     /// A number with a unit.
     Quantity(Quantity),
+    /// A file beside the document, by its name; a link where there are links.
+    File(String),
     /// A space for writing in.
     Blank,
 }

@@ -5,7 +5,7 @@ use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::terminal;
-use kerfwise::documents::summary;
+use kerfwise::documents::check;
 use kerfwise::formats::json;
 use kerfwise::formats::text;
 
@@ -15,15 +15,9 @@ pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
         Some(_) => input.parts(&arguments.shared)?,
         None => input.design.resolved.parts.iter().collect(),
     };
-    let document = summary::check(&input.design, &parts, &input.stamp);
+    let document = check::check(&input.design, &parts, &input.stamp);
     if arguments.shared.json {
-        let extra = [
-            ("design", serde_json::json!(input.stamp.design)),
-            ("fingerprint", serde_json::json!(input.stamp.fingerprint)),
-            ("open", serde_json::json!(input.stamp.open)),
-            ("findings", input.findings_json()),
-        ];
-        terminal::say(&json::write(&document, &extra));
+        terminal::say(&json::write(&document, &input.facts())?);
     } else {
         terminal::say(&text::write(&document, terminal::width()));
         input.tell_findings();

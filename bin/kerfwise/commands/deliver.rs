@@ -24,7 +24,11 @@ pub(crate) fn deliver(
     products: Vec<Product>,
 ) -> Result<Outcome, Failure> {
     let paths = paths(shared, output, &products);
-    let replace = if output.replace { Replace::Any } else { Replace::OwnOnly };
+    let replace = if output.replace {
+        Replace::Any
+    } else {
+        Replace::OwnOnly
+    };
     for path in &paths {
         files::check_free(path, replace)?;
     }
@@ -40,14 +44,20 @@ pub(crate) fn deliver(
 fn paths(shared: &Shared, output: &Output, products: &[Product]) -> Vec<PathBuf> {
     let names = products.iter().map(|product| product.name.as_str());
     let Some(out) = &output.out else {
-        return names.map(|name| input::beside(&shared.design, name)).collect();
+        return names
+            .map(|name| input::beside(&shared.design, name))
+            .collect();
     };
     let ends_in_separator = out.as_os_str().to_string_lossy().ends_with(['/', '\\']);
     if out.is_dir() || ends_in_separator {
         return names.map(|name| out.join(name)).collect();
     }
     let beside = |(index, name): (usize, &str)| {
-        if index == 0 { out.clone() } else { out.with_file_name(name) }
+        if index == 0 {
+            out.clone()
+        } else {
+            out.with_file_name(name)
+        }
     };
     names.enumerate().map(beside).collect()
 }
@@ -57,7 +67,7 @@ fn report(input: &Input, shared: &Shared, products: &[Product], paths: &[PathBuf
         terminal::say(&json(input, products, paths));
         return;
     }
-    input.tell_findings();
+    input.tell_errors();
     for (product, path) in products.iter().zip(paths) {
         terminal::wrote(path, &product.what);
     }
@@ -72,15 +82,9 @@ fn json(input: &Input, products: &[Product], paths: &[PathBuf]) -> String {
         })
     };
     let written: Vec<_> = products.iter().zip(paths).map(file).collect();
-    let report = serde_json::json!({
-        "design": input.stamp.design,
-        "fingerprint": input.stamp.fingerprint,
-        "kerfwise": env!("CARGO_PKG_VERSION"),
-        "open": input.stamp.open,
-        "findings": input.findings_json(),
-        "written": written,
-    });
-    format!("{report:#}")
+    let mut report = input.facts();
+    report.insert("written".to_owned(), written.into());
+    format!("{:#}", serde_json::Value::from(report))
 }
 
 fn slashes(path: &Path) -> String {

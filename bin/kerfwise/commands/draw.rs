@@ -13,7 +13,7 @@ pub(crate) fn run(arguments: &DrawArguments) -> Result<Outcome, Failure> {
     let parts = input.parts(&arguments.shared)?;
     let drawn: Result<Vec<_>, _> = parts
         .into_iter()
-        .map(|part| products::drawing(part, &input.stamp, arguments.format, paper))
+        .map(|part| products::drawing(part, &input.stamp, arguments.format, &paper))
         .collect();
     deliver(&input, &arguments.shared, &arguments.output, drawn?)
 }

@@ -13,11 +13,9 @@ use crate::failure::Failure;
 use crate::input;
 use crate::products;
 use crate::products::Product;
+use kerfwise::documents::check;
 use kerfwise::documents::job;
-use kerfwise::documents::summary;
-use kerfwise::formats::html;
 use kerfwise::geometry::LengthUnit;
-use kerfwise::trade::papers;
 
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
@@ -29,34 +27,49 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         LengthUnit::Inch | LengthUnit::Foot => FileUnit::In,
         _ => FileUnit::Mm,
     };
-    let report = summary::check(&input.design, &parts, &input.stamp);
+    let report = check::check(&input.design, &parts, &input.stamp);
     let mut files = vec![products::sheet(
         &report,
         "check",
         "dimensions, areas and weights".to_owned(),
         SheetFormat::Pdf,
-        &papers::A4,
+        &products::paper("a4")?,
     )?];
     for part in &parts {
         let stamp = &input.stamp;
-        files.push(products::drawing(part, stamp, DrawFormat::Svg, paper)?);
-        files.push(products::drawing(part, stamp, DrawFormat::Pdf, paper)?);
-        files.push(products::pattern(part, stamp, paper)?);
-        files.push(products::marking_out(part, stamp, SheetFormat::Pdf, paper)?);
-        files.extend(products::cut(part, stamp, CutFormat::Dxf, DxfEdition::R2000, unit)?);
-        let [svg, _] =
-            products::cut(part, stamp, CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm)?;
+        files.push(products::drawing(part, stamp, DrawFormat::Svg, &paper)?);
+        files.push(products::drawing(part, stamp, DrawFormat::Pdf, &paper)?);
+        files.push(products::pattern(part, stamp, &paper)?);
+        files.push(products::marking_out(
+            part,
+            stamp,
+            SheetFormat::Pdf,
+            &paper,
+        )?);
+        files.extend(products::cut(
+            part,
+            stamp,
+            CutFormat::Dxf,
+            DxfEdition::R2000,
+            unit,
+        )?);
+        let [svg, _] = products::cut(part, stamp, CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm)?;
         files.push(svg);
     }
-    let listed = files.iter().map(|file| (file.name.as_str(), file.what.as_str()));
-    let index = job::index(&parts, &input.stamp, listed);
+    let listed = files
+        .iter()
+        .map(|file| (file.name.as_str(), file.what.as_str()));
+    let index = job::index(&parts, &input.stamp, listed).map_err(Failure::said)?;
     let page = Product {
         name: "index.html".to_owned(),
         what: "what is in this folder".to_owned(),
-        bytes: html::write(&index)?.into_bytes(),
+        bytes: products::page(&index)?,
     };
     files.push(page);
-    let stem = shared.design.file_stem().map(|stem| stem.to_string_lossy().into_owned());
+    let stem = shared
+        .design
+        .file_stem()
+        .map(|stem| stem.to_string_lossy().into_owned());
     let folder = format!("{}-job/", stem.unwrap_or_else(|| "design".to_owned()));
     let mut out = match &arguments.output.out {
         Some(out) => out.clone(),
@@ -64,6 +77,9 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     };
     // a folder, whether it is there already or not
     out.push("");
-    let output = Output { out: Some(out), replace: arguments.output.replace };
+    let output = Output {
+        out: Some(out),
+        replace: arguments.output.replace,
+    };
     deliver(&input, shared, &output, files)
 }

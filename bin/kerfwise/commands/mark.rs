@@ -13,7 +13,7 @@ pub(crate) fn run(arguments: &MarkArguments) -> Result<Outcome, Failure> {
     let parts = input.parts(&arguments.shared)?;
     let sheets: Result<Vec<_>, _> = parts
         .into_iter()
-        .map(|part| products::marking_out(part, &input.stamp, arguments.format, paper))
+        .map(|part| products::marking_out(part, &input.stamp, arguments.format, &paper))
         .collect();
     deliver(&input, &arguments.shared, &arguments.output, sheets?)
 }

@@ -12,7 +12,9 @@ pub(crate) fn run(arguments: &PatternArguments) -> Result<Outcome, Failure> {
     input.refuse_draft("a pattern")?;
     let paper = products::paper(&arguments.paper)?;
     let parts = input.parts(&arguments.shared)?;
-    let patterns: Result<Vec<_>, _> =
-        parts.into_iter().map(|part| products::pattern(part, &input.stamp, paper)).collect();
+    let patterns: Result<Vec<_>, _> = parts
+        .into_iter()
+        .map(|part| products::pattern(part, &input.stamp, &paper))
+        .collect();
     deliver(&input, &arguments.shared, &arguments.output, patterns?)
 }

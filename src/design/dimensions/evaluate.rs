@@ -118,11 +118,10 @@ fn dependencies(
     index: &BTreeMap<String, usize>,
     sink: &mut Sink,
 ) -> Option<Vec<usize>> {
-    let term = match (draft.from(), &draft.own) {
-        (Origination::Text(term, _), _) | (Origination::Exact(_), Origination::Text(term, _)) => {
-            term
-        }
-        _ => return Some(Vec::new()),
+    let ((Origination::Text(term, _), _) | (Origination::Exact(_), Origination::Text(term, _))) =
+        (draft.from(), &draft.own)
+    else {
+        return Some(Vec::new());
     };
     let mut known_all = true;
     let mut names = Vec::new();

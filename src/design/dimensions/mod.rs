@@ -119,7 +119,7 @@ pub struct Dimension {
     pub origin: Origin,
     /// What to expect of it.
     pub spread: Spread,
-    /// How its value comes about: "guard − head_gap = 96 − 6 = 90 mm". `None` for a plain value.
+    /// How its value comes about: `guard − head_gap = 96 − 6 = 90 mm`. `None` for a plain value.
     pub working: Option<String>,
     /// The dimensions that its value is made of, by name.
     pub made_of: Vec<String>,

@@ -191,7 +191,7 @@ impl Evaluation<'_> {
                     Self::fault(factor, fault).with_help("divide by something that is not 0")
                 );
             }
-            let kind = self.product_kind(factor, left.kind, (*stroke, next.kind))?;
+            let kind = Self::product_kind(factor, left.kind, (*stroke, next.kind))?;
             let value = match stroke {
                 Stroke::Above => left.value * next.value,
                 Stroke::Below => left.value / next.value,
@@ -203,7 +203,6 @@ impl Evaluation<'_> {
 
     /// The kind of a product or quotient. A bare number is a pure one here; two bare ones stay bare.
     fn product_kind(
-        &self,
         term: &Term,
         left: Kind,
         right: (Stroke, Kind),

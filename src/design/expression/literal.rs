@@ -61,9 +61,10 @@ impl Parser<'_> {
                     before: self.text_between(start, inches_start),
                     after: self.text_between(inches_start, self.end_of_last()),
                 };
-                return Err(self
-                    .error(fault, inches_start..self.end_of_last())
-                    .with_help("after feet come inches, such as `2 ft 4-1/2 in`"));
+                return Err(
+                    ExpressionError::new(fault, inches_start..self.end_of_last())
+                        .with_help("after feet come inches, such as `2 ft 4-1/2 in`"),
+                );
             }
             number = self.kept(
                 number
@@ -105,8 +106,7 @@ impl Parser<'_> {
                 most: crate::design::limits::HIGHEST_POWER,
                 written: self.text_between(start, self.range(1).end),
             };
-            return Err(self
-                .error(fault, self.range(0))
+            return Err(ExpressionError::new(fault, self.range(0))
                 .with_help("put the length into parentheses: `(3 in)^2` is 9 square inches"));
         }
         Ok(Term {
@@ -160,23 +160,21 @@ impl Parser<'_> {
             }
             let spaced = written.replace('-', " - ");
             let help = format!("write `{written} in` for a mixed number, `{spaced}` to subtract");
-            return Err(self
-                .error(
-                    ExpressionFault::AmbiguousMixedNumber { written },
-                    start..end,
-                )
-                .with_help(help));
+            return Err(ExpressionError::new(
+                ExpressionFault::AmbiguousMixedNumber { written },
+                start..end,
+            )
+            .with_help(help));
         };
         let fraction = self.fraction(pieces - 3)?;
         let proper = fraction.to_float() < 1.0;
         if !proper {
             let help = "the fraction of a mixed number is less than 1";
-            return Err(self
-                .error(
-                    ExpressionFault::AmbiguousMixedNumber { written },
-                    start..end,
-                )
-                .with_help(help));
+            return Err(ExpressionError::new(
+                ExpressionFault::AmbiguousMixedNumber { written },
+                start..end,
+            )
+            .with_help(help));
         }
         let whole = self.number(0)?;
         let sum = self.kept(whole.plus(fraction), start)?;
@@ -208,14 +206,13 @@ impl Parser<'_> {
             .and_then(|whole| Fraction::new(1, whole));
         match inverse {
             Some(inverse) => self.kept(numerator.times(inverse), self.range(at).start),
-            None if denominator == Fraction::whole(0) => Err(self
-                .error(
-                    ExpressionFault::DivisionByZero {
-                        divisor: divisor.to_owned(),
-                    },
-                    self.range(at + 2),
-                )
-                .with_help("divide by something that is not 0")),
+            None if denominator == Fraction::whole(0) => Err(ExpressionError::new(
+                ExpressionFault::DivisionByZero {
+                    divisor: divisor.to_owned(),
+                },
+                self.range(at + 2),
+            )
+            .with_help("divide by something that is not 0")),
             None => self.kept(None, self.range(at).start),
         }
     }
@@ -232,7 +229,7 @@ impl Parser<'_> {
                     written: written.to_owned(),
                 };
                 let help = "write a number with one decimal point and at most 30 digits";
-                Err(self.error(fault, self.range(at)).with_help(help))
+                Err(ExpressionError::new(fault, self.range(at)).with_help(help))
             }
         }
     }
@@ -263,27 +260,23 @@ impl Parser<'_> {
             .iter()
             .find(|(other, _)| *other == word)
             .map(|(_, right)| *right);
-        match right {
-            Some(right) => {
-                let fault = ExpressionFault::UnknownUnit {
-                    word: word.to_owned(),
-                };
-                let help = if word == "rad" {
-                    "angles are in degrees: write `deg`".to_owned()
-                } else {
-                    format!("write `{right}`")
-                };
-                Err(self.error(fault, self.range(0)).with_help(help))
-            }
-            None => {
-                let fault = ExpressionFault::MissingOperator {
-                    before: self.text_between(start, self.end_of_last()),
-                    after: word.to_owned(),
-                };
-                let help = "units are mm, cm, m, in, ft and deg; to multiply, write `*`";
-                Err(self.error(fault, self.range(0)).with_help(help))
-            }
+        if let Some(right) = right {
+            let fault = ExpressionFault::UnknownUnit {
+                word: word.to_owned(),
+            };
+            let help = if word == "rad" {
+                "angles are in degrees: write `deg`".to_owned()
+            } else {
+                format!("write `{right}`")
+            };
+            return Err(ExpressionError::new(fault, self.range(0)).with_help(help));
         }
+        let fault = ExpressionFault::MissingOperator {
+            before: self.text_between(start, self.end_of_last()),
+            after: word.to_owned(),
+        };
+        let help = "units are mm, cm, m, in, ft and deg; to multiply, write `*`";
+        Err(ExpressionError::new(fault, self.range(0)).with_help(help))
     }
 
     fn refuse_decimal_comma(&self) -> Result<(), ExpressionError> {
@@ -300,9 +293,7 @@ impl Parser<'_> {
             "write `{}`; between the arguments of a function put a space after the comma",
             written.replace(',', ".")
         );
-        Err(self
-            .error(ExpressionFault::DecimalComma { written }, range)
-            .with_help(help))
+        Err(ExpressionError::new(ExpressionFault::DecimalComma { written }, range).with_help(help))
     }
 
     /// The number, or the error that it has too many digits.
@@ -311,7 +302,7 @@ impl Parser<'_> {
             let fault = ExpressionFault::BadNumber {
                 written: self.text_between(start, self.end_of_last().max(start)),
             };
-            self.error(fault, start..self.end_of_last().max(start))
+            ExpressionError::new(fault, start..self.end_of_last().max(start))
                 .with_help("write a number with at most 30 digits")
         })
     }

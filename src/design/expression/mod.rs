@@ -182,3 +182,6 @@ impl JsonSchema for Expression {
         })
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -43,9 +43,11 @@ pub fn parse(text: &str) -> Result<Term, ExpressionError> {
     let term = parser.sum()?;
     match parser.token(0) {
         Token::End => Ok(term),
-        Token::Close => Err(parser
-            .error(ExpressionFault::StrayParenthesis, parser.range(0))
-            .with_help("take it out, or open it where it belongs")),
+        Token::Close => Err(ExpressionError::new(
+            ExpressionFault::StrayParenthesis,
+            parser.range(0),
+        )
+        .with_help("take it out, or open it where it belongs")),
         Token::Comma => Err(parser.stray_comma()),
         _ => Err(parser.missing_operator_here(&term)),
     }
@@ -97,18 +99,13 @@ impl Parser<'_> {
             .map_or(0, |piece| piece.range.end)
     }
 
-    pub(super) fn error(&self, fault: ExpressionFault, range: Range<usize>) -> ExpressionError {
-        ExpressionError::new(fault, range)
-    }
-
     /// `2 3`: nothing between two pieces.
     pub(super) fn missing_operator(&self, before: usize, after: usize) -> ExpressionError {
         let fault = ExpressionFault::MissingOperator {
             before: self.text_of(before).to_owned(),
             after: self.text_of(after).to_owned(),
         };
-        self.error(fault, self.range(after))
-            .with_help("put + - * or / between them")
+        ExpressionError::new(fault, self.range(after)).with_help("put + - * or / between them")
     }
 
     fn missing_operator_here(&self, term: &Term) -> ExpressionError {
@@ -116,13 +113,12 @@ impl Parser<'_> {
             before: self.text_between(term.range.start, term.range.end),
             after: self.text_of(0).to_owned(),
         };
-        self.error(fault, self.range(0))
-            .with_help("put + - * or / between them")
+        ExpressionError::new(fault, self.range(0)).with_help("put + - * or / between them")
     }
 
     fn stray_comma(&self) -> ExpressionError {
         let fault = ExpressionFault::UnexpectedCharacter { character: ',' };
-        self.error(fault, self.range(0)).with_help(
+        ExpressionError::new(fault, self.range(0)).with_help(
             "numbers have a decimal point; commas stand between the arguments of a function",
         )
     }
@@ -136,8 +132,7 @@ impl Parser<'_> {
             let fault = ExpressionFault::TooDeep {
                 limit: limits::DEEPEST_EXPRESSION,
             };
-            return Err(self
-                .error(fault, self.range(0))
+            return Err(ExpressionError::new(fault, self.range(0))
                 .with_help("split it into dimensions of their own"));
         }
         self.depth += 1;
@@ -227,21 +222,19 @@ impl Parser<'_> {
             .then(|| written.parse::<i8>().ok())
             .flatten()
             .filter(|power| (0..=limits::HIGHEST_POWER).contains(power));
-        let bad = |parser: &Self, help: &str| {
+        let bad = |help: &str| {
             let fault = ExpressionFault::BadPower {
                 most: limits::HIGHEST_POWER,
                 written: written.clone(),
             };
-            Err(parser
-                .error(fault, range.clone())
-                .with_help(help.to_owned()))
+            Err(ExpressionError::new(fault, range.clone()).with_help(help.to_owned()))
         };
         let Some(power) = power else {
-            return bad(self, "write a whole number, or use sqrt for a root");
+            return bad("write a whole number, or use sqrt for a root");
         };
         self.advance(1);
         if self.token(0) == Token::Power {
-            return bad(self, "use parentheses for a power of a power");
+            return bad("use parentheses for a power of a power");
         }
         Ok(Term {
             range: base.range.start..self.end_of_last(),
@@ -280,8 +273,7 @@ impl Parser<'_> {
             Token::End => last.saturating_sub(1)..last,
             _ => self.range(0),
         };
-        self.error(fault, range)
-            .with_help("write one, or take the sign before it out")
+        ExpressionError::new(fault, range).with_help("write one, or take the sign before it out")
     }
 
     fn close(&mut self, opened: usize) -> Result<(), ExpressionError> {
@@ -290,15 +282,14 @@ impl Parser<'_> {
                 self.advance(1);
                 Ok(())
             }
-            Token::Number | Token::Name | Token::Open => Err(self
-                .error(
-                    ExpressionFault::MissingOperator {
-                        before: self.text_between(opened, self.end_of_last()),
-                        after: self.text_of(0).to_owned(),
-                    },
-                    self.range(0),
-                )
-                .with_help("put + - * or / between them")),
+            Token::Number | Token::Name | Token::Open => Err(ExpressionError::new(
+                ExpressionFault::MissingOperator {
+                    before: self.text_between(opened, self.end_of_last()),
+                    after: self.text_of(0).to_owned(),
+                },
+                self.range(0),
+            )
+            .with_help("put + - * or / between them")),
             Token::Comma => Err(self.stray_comma()),
             _ => Err(self
                 .missing("a closing parenthesis")
@@ -325,17 +316,14 @@ impl Parser<'_> {
                 expected: function.arguments().2,
                 found: 0,
             };
-            return Err(self
-                .error(fault, range)
-                .with_help(format!("write `{name}(…)`")));
+            return Err(ExpressionError::new(fault, range).with_help(format!("write `{name}(…)`")));
         }
         if super::literal::is_unit_word(&name) {
             let fault = ExpressionFault::Missing {
                 expected: "a number",
                 before: format!("before the unit `{name}`"),
             };
-            return Err(self
-                .error(fault, range)
+            return Err(ExpressionError::new(fault, range)
                 .with_help("units follow a number; a dimension has its unit already"));
         }
         Ok(Term {
@@ -350,7 +338,7 @@ impl Parser<'_> {
             let fault = ExpressionFault::UnknownFunction {
                 name: name.to_owned(),
             };
-            return Err(self.error(fault, range).with_help(suggestion(name, &names)));
+            return Err(ExpressionError::new(fault, range).with_help(suggestion(name, &names)));
         };
         let opened = self.range(0).start;
         self.advance(1);
@@ -380,7 +368,7 @@ impl Parser<'_> {
                 }
                 _ => format!("write `{name}(a)`"),
             };
-            return Err(self.error(fault, range).with_help(usage));
+            return Err(ExpressionError::new(fault, range).with_help(usage));
         }
         Ok(Term {
             range,

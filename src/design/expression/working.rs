@@ -69,7 +69,7 @@ fn in_unit(value: f64, power: i8, unit: LengthUnit) -> f64 {
     }
 }
 
-/// The working of a term: "guard − head_gap = 96 − 6 = 90 mm". `None` for a term without names or
+/// The working of a term: `guard − head_gap = 96 − 6 = 90 mm`. `None` for a term without names or
 /// operations, which needs none.
 pub fn working(term: &Term, text: &str, value: Quantity, scope: &dyn Scope) -> Option<String> {
     if matches!(term.form, Form::Literal(_)) {
@@ -81,7 +81,7 @@ pub fn working(term: &Term, text: &str, value: Quantity, scope: &dyn Scope) -> O
         scope: Some(scope),
     }
     .render(term, Binding::Sum);
-    let value = with_unit(value, scope.unit());
+    let value = with_unit(value, scope.unit()).replacen('-', "−", 1);
     Some(if numbers == symbols || numbers == value {
         format!("{symbols} = {value}")
     } else {

@@ -181,12 +181,12 @@ impl Walker<'_> {
         let spelled = self.text.get(place.start..place.end).unwrap_or("");
         match serde_json::from_str(spelled) {
             Ok(text) => Ok(Located::new(place, text)),
-            Err(_) => Err(DesignError::new(
-                FileFault::Syntax {
+            Err(_) => {
+                let fault = FileFault::Syntax {
                     message: "the string has an escape that stands for no character".to_owned(),
-                },
-                place,
-            )),
+                };
+                Err(DesignError::new(fault, place).with_help("write the character itself"))
+            }
         }
     }
 

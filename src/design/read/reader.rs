@@ -321,23 +321,21 @@ fn by_word<'a>(
     word: &str,
     variants: &'static [&'static str],
 ) -> Result<Chosen<'a>, Fault> {
-    match variants.iter().find(|variant| **variant == word) {
-        Some(variant) => Ok(Chosen {
+    if let Some(variant) = variants.iter().find(|variant| **variant == word) {
+        return Ok(Chosen {
             variant,
             content: None,
             reader,
-        }),
-        None => {
-            let fault = FileFault::UnknownWord {
-                word: super::node::shortened(word),
-                what: reader.label(),
-            };
-            let help = keys::suggestion(word, variants);
-            Err(Fault::placed(
-                DesignError::new(fault, reader.node.place).with_help(help),
-            ))
-        }
+        });
     }
+    let fault = FileFault::UnknownWord {
+        word: super::node::shortened(word),
+        what: reader.label(),
+    };
+    let help = keys::suggestion(word, variants);
+    Err(Fault::placed(
+        DesignError::new(fault, reader.node.place).with_help(help),
+    ))
 }
 
 fn by_only_key<'a>(
@@ -380,7 +378,8 @@ fn one_needed(reader: Reader<'_>, keys: &[&str]) -> Fault {
         within: reader.label(),
         choices: keys::listed(keys),
     };
-    Fault::placed(DesignError::new(fault, reader.node.place))
+    let help = format!("add {}", keys::listed(keys));
+    Fault::placed(DesignError::new(fault, reader.node.place).with_help(help))
 }
 
 fn only_one(reader: Reader<'_>, first: &Field, second: &Field) -> Fault {
@@ -403,7 +402,7 @@ struct Chosen<'a> {
     reader: Reader<'a>,
 }
 
-impl<'de, 'a> EnumAccess<'de> for Chosen<'a> {
+impl<'de> EnumAccess<'de> for Chosen<'_> {
     type Error = Fault;
     type Variant = Self;
 
@@ -470,7 +469,7 @@ impl<'de> SeqAccess<'de> for Elements<'_> {
 
 /// The keys and values of a table, one by one; a fault in one goes to the sink.
 struct Fields<'a> {
-    fields: std::slice::Iter<'a, Field>,
+    rest: std::slice::Iter<'a, Field>,
     value: Option<&'a Field>,
     known: Option<&'static [&'static str]>,
     reader: Reader<'a>,
@@ -479,7 +478,7 @@ struct Fields<'a> {
 impl<'a> Fields<'a> {
     fn of(fields: &'a [Field], reader: Reader<'a>) -> Self {
         Self {
-            fields: fields.iter(),
+            rest: fields.iter(),
             value: None,
             known: None,
             reader,
@@ -496,7 +495,7 @@ impl<'de> MapAccess<'de> for Fields<'_> {
     ) -> Result<Option<S::Value>, Fault> {
         let known = self.known;
         let next = self
-            .fields
+            .rest
             .find(|field| known.is_none_or(|known| known.contains(&field.key.value.as_str())));
         self.value = next;
         next.map(|field| seed.deserialize(Key(&field.key)))

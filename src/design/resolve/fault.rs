@@ -1,23 +1,13 @@
 //! What is wrong with a part, with the numbers and without the place.
 
 use crate::geometry::Point;
+use crate::geometry::number::shown;
+use crate::geometry::number::shown_point;
 
 /// A fault of a part. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PartFault {
-    /// Neither an outline nor a part to mirror.
-    #[error("the part `{part}` has neither an `outline` nor `mirror_of`")]
-    NoOutline {
-        /// The part.
-        part: String,
-    },
-    /// Both an outline and a part to mirror.
-    #[error("the part `{part}` mirrors another and has an outline of its own")]
-    OutlineAndMirror {
-        /// The part.
-        part: String,
-    },
     /// Parts that mirror or share in a ring.
     #[error("the part `{part}` comes, by way of `{other}`, from itself")]
     Ring {
@@ -36,7 +26,7 @@ pub enum PartFault {
         opening: String,
     },
     /// A size of an opening that must be positive.
-    #[error("the {what} of `{opening}` is {value:.4} mm; it must be more than 0")]
+    #[error("the {what} of `{opening}` is {value} mm; it must be more than 0", value = shown(.value))]
     NotPositive {
         /// The opening.
         opening: String,
@@ -46,7 +36,7 @@ pub enum PartFault {
         value: f64,
     },
     /// A slot shorter than it is wide.
-    #[error("the slot `{opening}` is {length:.4} mm long over its ends and {width:.4} mm wide")]
+    #[error("the slot `{opening}` is {length} mm long over its ends and {width} mm wide", length = shown(.length), width = shown(.width))]
     SlotTooShort {
         /// The opening.
         opening: String,
@@ -57,8 +47,7 @@ pub enum PartFault {
     },
     /// Corner radii larger than the rectangle.
     #[error(
-        "a corner radius of {radius:.4} mm does not fit in `{opening}`: the largest that fits is {largest:.4} mm"
-    )]
+        "a corner radius of {radius} mm does not fit in `{opening}`: the largest that fits is {largest} mm", radius = shown(.radius), largest = shown(.largest))]
     RadiusTooLarge {
         /// The opening.
         opening: String,
@@ -76,7 +65,7 @@ pub enum PartFault {
         most: u64,
     },
     /// An opening across the edge of the part.
-    #[error("the opening `{opening}` cuts through the edge of the part at ({:.4}, {:.4}) mm", at.x, at.y)]
+    #[error("the opening `{opening}` cuts through the edge of the part at {place} mm", place = shown_point(.at))]
     CrossesEdge {
         /// The opening.
         opening: String,
@@ -84,7 +73,7 @@ pub enum PartFault {
         at: Point,
     },
     /// An opening beside the part.
-    #[error("the opening `{opening}` lies outside the part, at ({:.4}, {:.4}) mm", at.x, at.y)]
+    #[error("the opening `{opening}` lies outside the part, at {place} mm", place = shown_point(.at))]
     OutsidePart {
         /// The opening.
         opening: String,
@@ -92,7 +81,7 @@ pub enum PartFault {
         at: Point,
     },
     /// Two openings that run into each other.
-    #[error("the openings `{first}` and `{second}` run into each other at ({:.4}, {:.4}) mm", at.x, at.y)]
+    #[error("the openings `{first}` and `{second}` run into each other at {place} mm", place = shown_point(.at))]
     OpeningsMeet {
         /// The one.
         first: String,
@@ -102,7 +91,7 @@ pub enum PartFault {
         at: Point,
     },
     /// An opening inside another.
-    #[error("the opening `{inner}` lies inside the opening `{outer}`, at ({:.4}, {:.4}) mm", at.x, at.y)]
+    #[error("the opening `{inner}` lies inside the opening `{outer}`, at {place} mm", place = shown_point(.at))]
     InsideOpening {
         /// The one inside.
         inner: String,
@@ -118,7 +107,7 @@ pub enum PartFault {
         edge: String,
     },
     /// A datum point that is not on the datum edge's line.
-    #[error("`{point}` stands {distance:.4} mm off the line of the edge `{edge}`")]
+    #[error("`{point}` stands {distance} mm off the line of the edge `{edge}`", distance = shown(.distance))]
     DatumPointOff {
         /// The point.
         point: String,
@@ -128,7 +117,7 @@ pub enum PartFault {
         distance: f64,
     },
     /// A scribed line that is not on the part.
-    #[error("a line {inset:.4} mm inside the edge `{edge}` does not lie on the part")]
+    #[error("a line {inset} mm inside the edge `{edge}` does not lie on the part", inset = shown(.inset))]
     ScribeOutside {
         /// The edge.
         edge: String,
@@ -136,7 +125,7 @@ pub enum PartFault {
         inset: f64,
     },
     /// A mark or scribed line beside the part.
-    #[error("`{name}` lies outside the part, at ({:.4}, {:.4}) mm", at.x, at.y)]
+    #[error("`{name}` lies outside the part, at {place} mm", place = shown_point(.at))]
     MarkOutside {
         /// Its name.
         name: String,
@@ -144,7 +133,7 @@ pub enum PartFault {
         at: Point,
     },
     /// A strip to leave on beside an edge that is not straight.
-    #[error("the strip left on beyond `{edge}` is {width:.4} mm; it must be more than 0")]
+    #[error("the strip left on beyond `{edge}` is {width} mm; it must be more than 0", width = shown(.width))]
     StripNotPositive {
         /// The edge.
         edge: String,
@@ -153,28 +142,21 @@ pub enum PartFault {
     },
 }
 
-impl PartFault {
-    /// A short name for programs and look-ups.
-    pub const fn name(&self) -> &'static str {
-        match self {
-            Self::NoOutline { .. } => "no-outline",
-            Self::OutlineAndMirror { .. } => "outline-and-mirror",
-            Self::Ring { .. } => "ring-of-parts",
-            Self::Turned => "clockwise-outline",
-            Self::NoPlace { .. } => "opening-without-place",
-            Self::NotPositive { .. } => "size-not-positive",
-            Self::SlotTooShort { .. } => "slot-too-short",
-            Self::RadiusTooLarge { .. } => "corner-radius-too-large",
-            Self::TooManyOpenings { .. } => "too-many-openings",
-            Self::CrossesEdge { .. } => "opening-through-edge",
-            Self::OutsidePart { .. } => "opening-outside",
-            Self::OpeningsMeet { .. } => "openings-meet",
-            Self::InsideOpening { .. } => "opening-inside-opening",
-            Self::DatumNotStraight { .. } => "datum-not-straight",
-            Self::DatumPointOff { .. } => "datum-point-off",
-            Self::ScribeOutside { .. } => "scribe-outside",
-            Self::MarkOutside { .. } => "mark-outside",
-            Self::StripNotPositive { .. } => "strip-not-positive",
-        }
-    }
-}
+named!(PartFault:
+    Ring => "ring-of-parts",
+    Turned => "clockwise-outline",
+    NoPlace => "opening-without-place",
+    NotPositive => "size-not-positive",
+    SlotTooShort => "slot-too-short",
+    RadiusTooLarge => "corner-radius-too-large",
+    TooManyOpenings => "too-many-openings",
+    CrossesEdge => "opening-through-edge",
+    OutsidePart => "opening-outside",
+    OpeningsMeet => "openings-meet",
+    InsideOpening => "opening-inside-opening",
+    DatumNotStraight => "datum-not-straight",
+    DatumPointOff => "datum-point-off",
+    ScribeOutside => "scribe-outside",
+    MarkOutside => "mark-outside",
+    StripNotPositive => "strip-not-positive",
+);

@@ -115,26 +115,10 @@ fn build(
     plates: &[Plate],
     amounts: &mut Amounts<'_>,
 ) -> Option<Part> {
-    let (name, entry) = (&named.name, &named.entry);
+    let entry = &named.entry;
     match (&entry.outline, &entry.mirror_of) {
-        (None, None) => {
-            let fault = PartFault::NoOutline {
-                part: name.value.clone(),
-            };
-            amounts.fault(
-                fault,
-                name.place,
-                "give it an `outline`, or `mirror_of = \"another part\"`",
-            );
-            None
-        }
-        (Some(_), Some(mirror_of)) => {
-            let fault = PartFault::OutlineAndMirror {
-                part: name.value.clone(),
-            };
-            amounts.fault(fault, mirror_of.place, "take one of the two out");
-            None
-        }
+        // refused when the file was read
+        (None, None) | (Some(_), Some(_)) => None,
         (None, Some(_)) => mirror_image(named, parent?, plates, amounts),
         (Some(outline), None) => {
             let mut draft = part::draft(named, outline, amounts)?;

@@ -15,6 +15,7 @@ use crate::geometry::SourceId;
 use crate::geometry::construct::ReliefDirection;
 use crate::geometry::fair_curve::BattenEnd;
 use crate::geometry::number;
+use crate::geometry::number::shown;
 use crate::geometry::outline;
 use crate::geometry::outline::BothFixedBy;
 use crate::geometry::outline::BuiltOutline;
@@ -70,7 +71,10 @@ pub(super) fn outline(
     match outline::build_with_sources(&typed, encloses, first_source) {
         Ok(built) => {
             if built.turned {
-                amounts.report(DesignError::notice(PartFault::Turned, place));
+                let notice = DesignError::notice(PartFault::Turned, place);
+                amounts.report(notice.with_help(
+                    "nothing to do; write the entries the other way round to be rid of this notice",
+                ));
             }
             Some(features(entries, states, built, first_source))
         }
@@ -320,9 +324,14 @@ fn help(fault: &OutlineFault) -> String {
         }
         OutlineFault::ZeroLengthEdge { .. } => "take one of the two corners out".into(),
         OutlineFault::RadiusTooSmall { least, .. } => {
-            format!("use a radius of at least {least:.4} mm, or give the bow instead")
+            format!(
+                "use a radius of at least {} mm, or give the bow instead",
+                shown(least)
+            )
         }
-        OutlineFault::BowTooLarge { most, .. } => format!("use a bow of at most {most:.4} mm"),
+        OutlineFault::BowTooLarge { most, .. } => {
+            format!("use a bow of at most {} mm", shown(most))
+        }
         OutlineFault::PointOutOfReach { .. } => {
             "move the point off the straight line between the two, and between them".into()
         }
@@ -334,7 +343,7 @@ fn help(fault: &OutlineFault) -> String {
             "make both neighbours straight, or use `through`".into()
         }
         OutlineFault::ParallelNeighbours { apart, .. } => {
-            format!("use radius = {:.4}, or give `crown`", apart / 2.0)
+            format!("use radius = {}, or give `crown`", shown(&(apart / 2.0)))
         }
         OutlineFault::NoArcBetween => "fix the arc by `crown` or by a point it runs through".into(),
         OutlineFault::TouchesBeyond { .. } => {
@@ -342,11 +351,22 @@ fn help(fault: &OutlineFault) -> String {
         }
         OutlineFault::NoCorner(_) => "take the fillet or chamfer away".into(),
         OutlineFault::TreatmentTooLarge { largest, .. } => {
-            format!("use at most {largest:.4} mm here, or make the edges beside it longer")
+            format!(
+                "use at most {} mm here, or make the edges beside it longer",
+                shown(largest)
+            )
         }
         OutlineFault::TreatmentsOverlap { .. } => {
             "make one of the two smaller, or the edge between them longer".into()
         }
+        OutlineFault::CurveNeedsCorner(_) => {
+            "put a corner there, with a fillet if it is to be round".into()
+        }
+        OutlineFault::NoQuarter => {
+            "turn the edges before and after towards each other, or use a fair curve".into()
+        }
+        OutlineFault::Curve(_) => "look at the stations of this curve".into(),
+        OutlineFault::Corner { what, .. } => format!("take the {what} away, or move the corner"),
         OutlineFault::CrossesItself { .. } => {
             "check the order of the entries, and which side the bows and rounds are on".into()
         }

@@ -219,7 +219,7 @@ fn column_widths(headings: &[String], rows: &[Vec<String>], size: f64) -> Vec<f6
 fn cell_words(cell: &Cell) -> String {
     match cell {
         Cell::Empty | Cell::Blank => String::new(),
-        Cell::Text(words) => words.clone(),
+        Cell::Text(words) | Cell::File(words) => words.clone(),
         Cell::Count(count) => count.to_string(),
         Cell::Quantity(quantity) => number::with_unit(quantity),
     }

@@ -147,7 +147,7 @@ fn gap(text: &mut String) {
 pub(super) fn of_cell(cell: &Cell) -> String {
     match cell {
         Cell::Empty => String::new(),
-        Cell::Text(words) => wrap::clean(words),
+        Cell::Text(words) | Cell::File(words) => wrap::clean(words),
         Cell::Count(count) => count.to_string(),
         Cell::Quantity(quantity) => number::with_unit(quantity).replace(' ', "\u{a0}"),
         Cell::Blank => "________".to_owned(),

@@ -4,6 +4,8 @@ use crate::geometry::GeometryError;
 use crate::geometry::Point;
 use crate::geometry::construct::ConstructError;
 use crate::geometry::fair_curve::FairCurveError;
+use crate::geometry::number::shown;
+use crate::geometry::number::shown_point;
 
 /// A fault of an outline: which entry, which part of it, and what is wrong.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -43,9 +45,8 @@ pub enum OutlineFault {
     },
     /// The straight tangent between two ends does not exist: one lies inside the other.
     #[error(
-        "no straight edge can run tangent here: `{from}` and `{to}` are {distance:.4} mm apart, and \
-         the edge needs more than {needed:.4} mm"
-    )]
+        "no straight edge can run tangent here: `{from}` and `{to}` are {distance} mm apart, and \
+         the edge needs more than {needed} mm", distance = shown(.distance), needed = shown(.needed))]
     NoStraightTangent {
         /// Name of the entry it leaves.
         from: String,
@@ -66,8 +67,7 @@ pub enum OutlineFault {
     },
     /// The radius cannot span the distance.
     #[error(
-        "a radius of {radius:.4} mm cannot reach from `{from}` to `{to}`: the least is {least:.4} mm"
-    )]
+        "a radius of {radius} mm cannot reach from `{from}` to `{to}`: the least is {least} mm", radius = shown(.radius), least = shown(.least))]
     RadiusTooSmall {
         /// Name of the entry it leaves.
         from: String,
@@ -80,8 +80,7 @@ pub enum OutlineFault {
     },
     /// The bow is more than half a circle.
     #[error(
-        "a bow of {bow:.4} mm is more than half a circle between `{from}` and `{to}`: the most is {most:.4} mm"
-    )]
+        "a bow of {bow} mm is more than half a circle between `{from}` and `{to}`: the most is {most} mm", bow = shown(.bow), most = shown(.most))]
     BowTooLarge {
         /// Name of the entry it leaves.
         from: String,
@@ -93,7 +92,7 @@ pub enum OutlineFault {
         most: f64,
     },
     /// The point that the arc should run through is on the straight line, or out of reach.
-    #[error("no arc from `{from}` to `{to}` runs through ({:.4}, {:.4}) mm", point.x, point.y)]
+    #[error("no arc from `{from}` to `{to}` runs through {place} mm", place = shown_point(.point))]
     PointOutOfReach {
         /// Name of the entry it leaves.
         from: String,
@@ -123,7 +122,7 @@ pub enum OutlineFault {
     #[error("the neighbour {0} must be straight for an arc tangent to both")]
     NeighbourNotStraight(String),
     /// The neighbours are parallel, so that the radius is fixed.
-    #[error("the two neighbours are parallel, {apart:.4} mm apart: the radius can only be {:.4} mm, and {radius:.4} mm is asked for", apart / 2.0)]
+    #[error("the two neighbours are parallel, {apart} mm apart: the radius can only be {half} mm, and {radius} mm is asked for", apart = shown(.apart), radius = shown(.radius), half = shown(&(.apart / 2.0)))]
     ParallelNeighbours {
         /// Their distance.
         apart: f64,
@@ -134,7 +133,7 @@ pub enum OutlineFault {
     #[error("no arc touches both neighbours as asked")]
     NoArcBetween,
     /// The arc touches a neighbour beyond its end.
-    #[error("the arc would touch {neighbour} {beyond:.4} mm beyond its end, at ({:.4}, {:.4}) mm", at.x, at.y)]
+    #[error("the arc would touch {neighbour} {beyond} mm beyond its end, at {place} mm", place = shown_point(.at), beyond = shown(.beyond))]
     TouchesBeyond {
         /// The neighbour.
         neighbour: String,
@@ -159,8 +158,7 @@ pub enum OutlineFault {
     NoCorner(String),
     /// A fillet or chamfer larger than the edges beside it.
     #[error(
-        "{what} of {size:.4} mm does not fit at `{corner}`: the largest that fits is {largest:.4} mm"
-    )]
+        "{what} of {size} mm does not fit at `{corner}`: the largest that fits is {largest} mm", size = shown(.size), largest = shown(.largest))]
     TreatmentTooLarge {
         /// "a fillet" or "a chamfer".
         what: &'static str,
@@ -183,9 +181,8 @@ pub enum OutlineFault {
     },
     /// Two treatments want more than the whole edge between them.
     #[error(
-        "the roundings at `{first}` and `{second}` need {first_needs:.4} mm and {second_needs:.4} mm \
-         of the edge between them, which has only {length:.4} mm"
-    )]
+        "the roundings at `{first}` and `{second}` need {first_needs} mm and {second_needs} mm \
+         of the edge between them, which has only {length} mm", first_needs = shown(.first_needs), second_needs = shown(.second_needs), length = shown(.length))]
     TreatmentsOverlap {
         /// Name of the corner at the start of the edge.
         first: String,
@@ -199,7 +196,7 @@ pub enum OutlineFault {
         length: f64,
     },
     /// The outline crosses itself.
-    #[error("the outline crosses itself at ({:.4}, {:.4}) mm, where {first} meets {second}", at.x, at.y)]
+    #[error("the outline crosses itself at {place} mm, where {first} meets {second}", place = shown_point(.at))]
     CrossesItself {
         /// Where.
         at: Point,
@@ -213,34 +210,29 @@ pub enum OutlineFault {
     Geometry(#[from] GeometryError),
 }
 
-impl OutlineFault {
-    /// A short name for programs and look-ups: lower case, words joined by hyphens.
-    pub const fn name(&self) -> &'static str {
-        match self {
-            Self::TooFewEntries(..) => "too-few-entries",
-            Self::NotPositive { .. } => "size-not-positive",
-            Self::NoStraightTangent { .. } => "no-straight-tangent",
-            Self::ZeroLengthEdge { .. } => "zero-length-edge",
-            Self::RadiusTooSmall { .. } => "radius-too-small",
-            Self::BowTooLarge { .. } => "bow-too-large",
-            Self::PointOutOfReach { .. } => "point-out-of-reach",
-            Self::LeavesRound(..) => "leaves-round",
-            Self::NoDirection => "no-direction",
-            Self::NoTangentArc { .. } => "no-tangent-arc",
-            Self::NeedsSharpCorner(..) => "needs-sharp-corner",
-            Self::NeighbourNotStraight(..) => "neighbour-not-straight",
-            Self::ParallelNeighbours { .. } => "parallel-neighbours",
-            Self::NoArcBetween => "no-arc-between",
-            Self::TouchesBeyond { .. } => "touches-beyond",
-            Self::CurveNeedsCorner(..) => "curve-needs-corner",
-            Self::NoQuarter => "no-quarter",
-            Self::Curve(..) => "unfair-curve",
-            Self::NoCorner(..) => "no-corner",
-            Self::TreatmentTooLarge { .. } => "treatment-too-large",
-            Self::Corner { .. } => "corner",
-            Self::TreatmentsOverlap { .. } => "treatments-overlap",
-            Self::CrossesItself { .. } => "outline-crosses-itself",
-            Self::Geometry(..) => "geometry",
-        }
-    }
-}
+named!(OutlineFault:
+    TooFewEntries => "too-few-entries",
+    NotPositive => "outline-size-not-positive",
+    NoStraightTangent => "no-straight-tangent",
+    ZeroLengthEdge => "zero-length-edge",
+    RadiusTooSmall => "radius-too-small",
+    BowTooLarge => "bow-too-large",
+    PointOutOfReach => "point-out-of-reach",
+    LeavesRound => "leaves-round",
+    NoDirection => "no-direction",
+    NoTangentArc => "no-tangent-arc",
+    NeedsSharpCorner => "needs-sharp-corner",
+    NeighbourNotStraight => "neighbour-not-straight",
+    ParallelNeighbours => "parallel-neighbours",
+    NoArcBetween => "no-arc-between",
+    TouchesBeyond => "touches-beyond",
+    CurveNeedsCorner => "curve-needs-corner",
+    NoQuarter => "no-quarter",
+    Curve => "unfair-curve",
+    NoCorner => "no-corner",
+    TreatmentTooLarge => "treatment-too-large",
+    Corner => "corner",
+    TreatmentsOverlap => "treatments-overlap",
+    CrossesItself => "outline-crosses-itself",
+    Geometry => "geometry-of-outline",
+);

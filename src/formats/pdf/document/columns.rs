@@ -107,7 +107,7 @@ fn common_unit(table: &Table, index: usize) -> Option<Unit> {
                 common = Some(quantity.unit);
             }
             Cell::Count(_) => return None,
-            Cell::Empty | Cell::Text(_) | Cell::Blank => {}
+            Cell::Empty | Cell::Text(_) | Cell::File(_) | Cell::Blank => {}
         }
     }
     common.filter(|unit| !unit.symbol().is_empty())
@@ -117,7 +117,7 @@ fn cell_content(cell: &Cell, unit_in_heading: Option<Unit>) -> CellContent {
     let words = match (cell, unit_in_heading) {
         (Cell::Blank, _) => return CellContent::Blank,
         (Cell::Empty, _) => String::new(),
-        (Cell::Text(words), _) => words.clone(),
+        (Cell::Text(words) | Cell::File(words), _) => words.clone(),
         (Cell::Count(count), _) => count.to_string(),
         (Cell::Quantity(quantity), Some(_)) => number::fixed(quantity.value, quantity.decimals),
         // a number keeps its unit beside it

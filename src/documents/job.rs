@@ -1,0 +1,71 @@
+//! The index page of a job folder.
+
+use super::DocumentError;
+use super::Stamp;
+use super::drawing;
+use crate::design::part::Part;
+use crate::sheet::Block;
+use crate::sheet::Cell;
+use crate::sheet::Column;
+use crate::sheet::Document;
+use crate::sheet::Figure;
+use crate::sheet::Table;
+
+/// The page that says what is in the folder: `files` are names with what they are.
+///
+/// # Errors
+/// As [`drawing::draw`].
+pub fn index<'a>(
+    parts: &[&Part],
+    stamp: &Stamp,
+    files: impl Iterator<Item = (&'a str, &'a str)>,
+) -> Result<Document, DocumentError> {
+    let mut table = Table::new(
+        "Files",
+        vec![
+            Column::words("File", "file"),
+            Column::words("What it is", "what"),
+        ],
+    );
+    for (name, what) in files {
+        table.row(vec![Cell::File(name.to_owned()), what.into()]);
+    }
+    let mut blocks = vec![
+        Block::Paragraph(
+            "Everything here was made from one design in one run; the same design number stands on \
+             every paper and in every file. Papers or files with another number do not belong to it."
+                .to_owned(),
+        ),
+        Block::Table(table),
+        Block::Heading("Before anything is cut".to_owned()),
+        Block::List(vec![
+            "Print patterns at actual size (100 %), then measure the scale bars and the check \
+             distances with a steel rule before gluing."
+                .to_owned(),
+            "The cut file holds the finished size. Let one side only compensate the kerf: the shop. \
+             Send the order sheet with it, which says so."
+                .to_owned(),
+            "Limits, loads and safety are judged by the rules of the class, local codes and \
+             qualified people, not by this folder."
+                .to_owned(),
+        ]),
+    ];
+    for part in parts {
+        let drawn = drawing::draw(part, stamp, drawing::SheetSize::A4)?;
+        blocks.push(Block::Heading(format!("Part `{}`", part.name)));
+        blocks.push(Block::Figure(Figure {
+            picture: drawn.picture,
+            caption: format!("Drawing of `{}`, scale {}", part.name, drawn.scale),
+        }));
+    }
+    let title = if stamp.design.is_empty() {
+        "Job folder".to_owned()
+    } else {
+        stamp.design.clone()
+    };
+    Ok(Document {
+        title,
+        footer: stamp.line(),
+        blocks,
+    })
+}
