@@ -12,6 +12,7 @@ pub mod pattern;
 #[cfg(test)]
 mod samples;
 pub mod stamp;
+pub mod summary;
 
 pub use error::DocumentError;
 pub use stamp::Stamp;

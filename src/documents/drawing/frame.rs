@@ -1,6 +1,6 @@
 //! Frame, notes and title block of the sheet.
 
-use super::Sheet;
+use super::SheetSize;
 use super::symbols;
 use crate::design::part::EdgeState;
 use crate::design::part::Part;
@@ -41,7 +41,7 @@ pub(super) struct Frame {
 
 impl Frame {
     /// Lays out a sheet; `key` is what numbers on the drawing stand for.
-    pub(super) fn new(part: &Part, stamp: &Stamp, sheet: Sheet, key: &[String]) -> Self {
+    pub(super) fn new(part: &Part, stamp: &Stamp, sheet: SheetSize, key: &[String]) -> Self {
         let inner = Rect::new(BORDER, BORDER, sheet.width - BORDER, sheet.height - BORDER);
         let width = if inner.width() < TITLE_WIDTH + 25.0 {
             inner.width()

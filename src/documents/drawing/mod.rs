@@ -42,14 +42,14 @@ use view::View;
 
 /// Size of a sheet of paper in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Sheet {
+pub struct SheetSize {
     /// From left to right.
     pub width: f64,
     /// From bottom to top.
     pub height: f64,
 }
 
-impl Sheet {
+impl SheetSize {
     /// ISO 216 A4, upright.
     pub const A4: Self = Self {
         width: 210.0,
@@ -85,7 +85,7 @@ const LARGEST_SHEET: f64 = 5000.0;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
     /// The sheet it fills, upright or lying; its lower left corner is the origin of the picture.
-    pub sheet: Sheet,
+    pub sheet: SheetSize,
     /// Its scale in words, such as `1:5`.
     pub scale: String,
     /// Everything on it, in millimetres of paper.
@@ -120,7 +120,7 @@ const LEAD: f64 = 4.0;
 /// # Errors
 /// [`DocumentError::BadSheet`] for a sheet that is too small to draw on, [`DocumentError::NoRoom`]
 /// when the part with its labels fits at no scale.
-pub fn draw(part: &Part, stamp: &Stamp, sheet: Sheet) -> Result<Drawing, DocumentError> {
+pub fn draw(part: &Part, stamp: &Stamp, sheet: SheetSize) -> Result<Drawing, DocumentError> {
     let fine = |side: f64| (LEAST_SHEET..=LARGEST_SHEET).contains(&side);
     if !fine(sheet.width) || !fine(sheet.height) {
         return Err(DocumentError::BadSheet {
@@ -190,8 +190,8 @@ fn attempts(largest: usize) -> Vec<(Scale, f64, bool)> {
     attempts
 }
 
-/// Sheet upright and lying with every manner of labels, the likeliest first.
-fn candidates(part: &Part, sheet: Sheet) -> [(Sheet, Manner); 8] {
+/// The sheet upright and lying with every manner of labels, the likeliest first.
+fn candidates(part: &Part, sheet: SheetSize) -> [(SheetSize, Manner); 8] {
     let view = View::new(part, 1.0);
     let upright = if sheet.width <= sheet.height {
         sheet
@@ -218,7 +218,7 @@ fn candidates(part: &Part, sheet: Sheet) -> [(Sheet, Manner); 8] {
 }
 
 /// Whether the part without labels has room on the sheet at this scale.
-fn has_room(part: &Part, stamp: &Stamp, sheet: Sheet, scale: Scale) -> bool {
+fn has_room(part: &Part, stamp: &Stamp, sheet: SheetSize, scale: Scale) -> bool {
     let area = Frame::new(part, stamp, sheet, &[]).area;
     let view = View::new(part, scale.0 / scale.1);
     let around = overall::AWAY + ordinates::AWAY;
@@ -250,7 +250,7 @@ fn key(part: &Part, unit: LengthUnit) -> Vec<String> {
 fn try_at(
     part: &Part,
     stamp: &Stamp,
-    sheet: Sheet,
+    sheet: SheetSize,
     (scale, manner, size): (Scale, Manner, f64),
 ) -> Option<Picture> {
     let key = match manner {

@@ -7,7 +7,7 @@ use crate::sheet::LineType;
 use crate::sheet::Shape;
 use crate::sheet::Text;
 
-fn drawn(part: &Part, stamp: &Stamp, sheet: Sheet) -> Drawing {
+fn drawn(part: &Part, stamp: &Stamp, sheet: SheetSize) -> Drawing {
     draw(part, stamp, sheet).unwrap_or_else(|error| panic!("{}: {error}", part.name))
 }
 
@@ -25,7 +25,7 @@ fn texts(picture: &Picture) -> Vec<&Text> {
 #[test]
 fn no_words_lie_on_other_words_or_off_the_sheet() {
     for (part, unit) in samples::all() {
-        for sheet in [Sheet::A4, Sheet::A3.turned(), Sheet::LETTER] {
+        for sheet in [SheetSize::A4, SheetSize::A3.turned(), SheetSize::LETTER] {
             for stamp in [samples::stamp(unit), samples::draft_stamp()] {
                 let drawing = drawn(&part, &stamp, sheet);
                 let texts = texts(&drawing.picture);
@@ -78,7 +78,7 @@ fn ruled(picture: &Picture) -> Vec<(Point, Point)> {
 #[test]
 fn no_line_runs_through_words() {
     for (part, unit) in samples::all() {
-        let drawing = drawn(&part, &samples::stamp(unit), Sheet::A4);
+        let drawing = drawn(&part, &samples::stamp(unit), SheetSize::A4);
         for text in texts(&drawing.picture) {
             let room = lettering::room(text).inflate(-0.1, -0.1);
             for (from, to) in ruled(&drawing.picture) {
@@ -98,9 +98,13 @@ fn no_line_runs_through_words() {
 fn the_blade_is_drawn_to_one_in_five() {
     let part = samples::leeboard();
     let stamp = samples::stamp(LengthUnit::Millimetre);
-    let drawing = drawn(&part, &stamp, Sheet::A4.turned());
+    let drawing = drawn(&part, &stamp, SheetSize::A4.turned());
     assert_eq!(drawing.scale, "1:5", "974 mm on 297 mm of paper");
-    assert_eq!(drawing.sheet, Sheet::A4, "a tall part on an upright sheet");
+    assert_eq!(
+        drawing.sheet,
+        SheetSize::A4,
+        "a tall part on an upright sheet"
+    );
     let outline = drawing.picture.items.iter().find_map(|item| match item {
         Item::Stroke(stroke) if stroke.layer == Layer::Outside => Some(stroke),
         _ => None,
@@ -149,7 +153,7 @@ fn a_turned_part_has_the_same_numbers() {
     let seventeen = number::HALF_TURN * 17.0 / 180.0;
     let stamp = samples::stamp(LengthUnit::Millimetre);
     let words = |part: &Part| {
-        let drawing = drawn(part, &stamp, Sheet::A4);
+        let drawing = drawn(part, &stamp, SheetSize::A4);
         let texts = texts(&drawing.picture);
         let mut words: Vec<String> = texts.iter().map(|text| text.content.clone()).collect();
         words.sort();
@@ -165,7 +169,7 @@ fn a_turned_part_has_the_same_numbers() {
 
 #[test]
 fn drafts_say_so_and_what_is_missing() {
-    let drawing = drawn(&samples::leeboard(), &samples::draft_stamp(), Sheet::A4);
+    let drawing = drawn(&samples::leeboard(), &samples::draft_stamp(), SheetSize::A4);
     let note = texts(&drawing.picture)
         .iter()
         .any(|text| text.content.contains("guard, slot_width"));
@@ -181,7 +185,7 @@ fn line_types_follow_the_standard() {
     let drawing = drawn(
         &samples::leeboard(),
         &samples::stamp(LengthUnit::Millimetre),
-        Sheet::A4,
+        SheetSize::A4,
     );
     let types = |layer| {
         let mut types = Vec::new();
@@ -211,8 +215,8 @@ fn drawing_twice_gives_the_same() {
     for (part, unit) in samples::all() {
         let stamp = samples::stamp(unit);
         assert_eq!(
-            drawn(&part, &stamp, Sheet::A4),
-            drawn(&part, &stamp, Sheet::A4),
+            drawn(&part, &stamp, SheetSize::A4),
+            drawn(&part, &stamp, SheetSize::A4),
             "{}",
             part.name
         );
@@ -222,7 +226,7 @@ fn drawing_twice_gives_the_same() {
 #[test]
 fn what_has_no_room_is_refused_with_a_way_out() {
     let stamp = samples::stamp(LengthUnit::Millimetre);
-    let small = Sheet {
+    let small = SheetSize {
         width: 100.0,
         height: 140.0,
     };
@@ -231,7 +235,7 @@ fn what_has_no_room_is_refused_with_a_way_out() {
         matches!(refused, Err(DocumentError::BadSheet { .. })),
         "a postcard: {refused:?}"
     );
-    let small = Sheet {
+    let small = SheetSize {
         width: 148.0,
         height: 150.0,
     };
@@ -240,7 +244,7 @@ fn what_has_no_room_is_refused_with_a_way_out() {
         .to_string();
     assert!(message.contains("choose a larger sheet"), "{message}");
     for sheet in [f64::NAN, f64::INFINITY, -210.0] {
-        let sheet = Sheet {
+        let sheet = SheetSize {
             width: sheet,
             height: 297.0,
         };
