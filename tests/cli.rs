@@ -3,5 +3,7 @@
 
 #[test]
 fn the_command_says_and_does_what_is_written() {
-    trycmd::TestCases::new().case("tests/cli/*.toml").case("README.md");
+    trycmd::TestCases::new()
+        .case("tests/cli/*.toml")
+        .case("README.md");
 }

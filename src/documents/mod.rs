@@ -7,10 +7,12 @@ pub mod error;
 mod features;
 pub mod job;
 mod lettering;
+pub mod marking_out;
 pub mod pattern;
 #[cfg(test)]
 mod samples;
 pub mod stamp;
+pub mod summary;
 
 pub use error::DocumentError;
 pub use stamp::Stamp;

@@ -23,13 +23,13 @@ const MOST: usize = 24;
 
 /// A label for a feature.
 #[derive(Clone, Debug)]
-pub(super) struct Label {
+pub(crate) struct Label {
     /// What it says.
-    pub(super) words: String,
+    pub(crate) words: String,
     /// What its leader may point at, in millimetres of paper.
-    pub(super) reach: Vec<Segment>,
+    pub(crate) reach: Vec<Segment>,
     /// The place of a single opening on the part, which a list may give instead of dimensions.
-    pub(super) place: Option<Point>,
+    pub(crate) place: Option<Point>,
 }
 
 impl Label {
@@ -73,11 +73,11 @@ pub(super) struct Margin {
 
 /// A label in its place.
 #[derive(Clone, Debug)]
-pub(super) struct Placed {
+pub(crate) struct Placed {
     /// Its leader: from its feature to the bend, and on to the shelf.
-    pub(super) leader: Vec<Point>,
+    pub(crate) leader: Vec<Point>,
     /// Its words.
-    pub(super) text: Text,
+    pub(crate) text: Text,
 }
 
 /// Distance from one line of labels to the next.

@@ -9,9 +9,9 @@
 pub(crate) mod body;
 mod features_named;
 mod frame;
-mod labels;
-mod near;
-mod obstacles;
+pub(crate) mod labels;
+pub(crate) mod near;
+pub(crate) mod obstacles;
 mod ordinates;
 mod overall;
 mod spread;
@@ -190,7 +190,7 @@ fn attempts(largest: usize) -> Vec<(Scale, f64, bool)> {
     attempts
 }
 
-/// Sheet upright and lying with every manner of labels, the likeliest first.
+/// The sheet upright and lying with every manner of labels, the likeliest first.
 fn candidates(part: &Part, sheet: SheetSize) -> [(SheetSize, Manner); 8] {
     let view = View::new(part, 1.0);
     let upright = if sheet.width <= sheet.height {
@@ -419,7 +419,7 @@ fn lines(points: &[Point]) -> Vec<(Point, Point)> {
         .collect()
 }
 
-fn draw_label(picture: &mut Picture, placed: &Placed) {
+pub(crate) fn draw_label(picture: &mut Picture, placed: &Placed) {
     for (from, to) in lines(&placed.leader) {
         picture.line(Layer::Dimensions, from, to, THIN);
     }
@@ -432,7 +432,7 @@ fn draw_label(picture: &mut Picture, placed: &Placed) {
 }
 
 /// The circle at the origin, and the datum sign where the datum edge is free of other lines.
-fn draw_datum(picture: &mut Picture, view: &View<'_>, obstacles: &[(Point, Point)]) {
+pub(crate) fn draw_datum(picture: &mut Picture, view: &View<'_>, obstacles: &[(Point, Point)]) {
     let origin = view.point(view.part.datum.origin);
     symbols::origin(picture, origin);
     let outward = -view.across();

@@ -39,25 +39,38 @@ const HUGGING: f64 = 12.0;
 /// The labels in their places, first come first served; `None` when one of them finds no place.
 pub(super) fn place(
     labels: &[Label],
-    mut obstacles: Obstacles,
+    obstacles: Obstacles,
     area: Rect,
     size: f64,
 ) -> Option<Vec<Placed>> {
-    let mut placed: Vec<Placed> = Vec::new();
+    let placed = place_most(labels, obstacles, area, size);
+    placed.into_iter().collect()
+}
+
+/// The labels in their places, `None` for those that find none.
+pub(crate) fn place_most(
+    labels: &[Label],
+    mut obstacles: Obstacles,
+    area: Rect,
+    size: f64,
+) -> Vec<Option<Placed>> {
+    let mut placed: Vec<Option<Placed>> = Vec::new();
     let mut leaders: Vec<(Point, Point)> = Vec::new();
     for label in labels {
         let around = surroundings(label, size);
-        let found = best(label, &obstacles.within(around), &leaders, (area, size))?;
-        for pair in found.leader.windows(2) {
-            if let [from, to] = pair {
-                leaders.push((*from, *to));
-                obstacles.lines.push((*from, *to));
+        let found = best(label, &obstacles.within(around), &leaders, (area, size));
+        if let Some(found) = &found {
+            for pair in found.leader.windows(2) {
+                if let [from, to] = pair {
+                    leaders.push((*from, *to));
+                    obstacles.lines.push((*from, *to));
+                }
             }
+            obstacles.rooms.push(lettering::room(&found.text));
         }
-        obstacles.rooms.push(lettering::room(&found.text));
         placed.push(found);
     }
-    Some(placed)
+    placed
 }
 
 fn best(

@@ -1,0 +1,211 @@
+//! Arcs for the beam compass, and for a batten where the centre cannot be used.
+
+use crate::design::part::Edge;
+use crate::design::part::Part;
+use crate::documents::features;
+use crate::documents::features::Form;
+use crate::geometry::Arc;
+use crate::geometry::Contour;
+use crate::geometry::LengthUnit;
+use crate::geometry::Point;
+use crate::geometry::Segment;
+use crate::geometry::number;
+
+/// Radius beyond which a beam compass is no handy tool, in millimetres (common practice: a bar of
+/// 1.5 m).
+pub(super) const LONGEST_BEAM: f64 = 1500.0;
+
+/// Where the centre of an arc lies.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Centre {
+    /// On the finished part.
+    OnPart,
+    /// In an opening of this name: there until it is cut.
+    InOpening(String),
+    /// Beside the finished part but within its overall rectangle: there until the waste is cut off.
+    InWaste,
+    /// Outside the overall rectangle.
+    OffPlate,
+}
+
+/// An arc of the outline.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct NamedArc {
+    /// What it is.
+    pub(super) name: String,
+    /// Its geometry.
+    pub(super) arc: Arc,
+    /// Where its centre lies.
+    pub(super) centre: Centre,
+}
+
+impl NamedArc {
+    /// Whether it is drawn with a batten over its chord instead of from its centre.
+    pub(super) fn needs_chord(&self) -> bool {
+        self.centre == Centre::OffPlate || self.arc.radius() > LONGEST_BEAM
+    }
+
+    /// How to draw it.
+    pub(super) fn method(&self) -> String {
+        if self.needs_chord() {
+            return "chord and heights, see its table".to_owned();
+        }
+        match &self.centre {
+            Centre::OnPart => "compass".to_owned(),
+            Centre::InOpening(name) => format!("compass, before `{name}` is cut out"),
+            Centre::InWaste => "compass, before the waste is cut off".to_owned(),
+            Centre::OffPlate => "chord and heights".to_owned(),
+        }
+    }
+
+    /// Where its centre lies, in words.
+    pub(super) fn centre_words(&self) -> String {
+        match &self.centre {
+            Centre::OnPart => "on the part".to_owned(),
+            Centre::InOpening(name) => format!("in `{name}`"),
+            Centre::InWaste => "in the waste".to_owned(),
+            Centre::OffPlate => "off the plate".to_owned(),
+        }
+    }
+}
+
+/// The arcs of the outline: rounded corners, rounds, and edges that are one arc.
+pub(super) fn arcs(part: &Part) -> Vec<NamedArc> {
+    let mut arcs = Vec::new();
+    let mut add = |name: &str, arc: Arc| {
+        arcs.push(NamedArc {
+            name: name.to_owned(),
+            arc,
+            centre: centre(part, arc.centre()),
+        });
+    };
+    for corner in &part.corners {
+        if let Some(Segment::Arc(arc)) = corner.worked {
+            add(&corner.name, arc);
+        }
+    }
+    for round in &part.rounds {
+        if let Some(arc) = round.arc {
+            add(&round.name, arc);
+        }
+    }
+    for edge in &part.edges {
+        if let [Segment::Arc(arc)] = edge.finished.as_slice() {
+            add(&edge.name, *arc);
+        }
+    }
+    arcs
+}
+
+/// Where a point lies.
+fn centre(part: &Part, at: Point) -> Centre {
+    if is_inside(part.region.outer(), at) {
+        let opening = part.openings.iter().find(|opening| {
+            let hole = part.region.holes().get(opening.hole);
+            hole.is_some_and(|hole| is_inside(hole, at) && !features::is_drilled(opening))
+        });
+        return opening.map_or(Centre::OnPart, |opening| {
+            Centre::InOpening(opening.name.clone())
+        });
+    }
+    let running = part.datum.running(at);
+    let bounds = features::running_bounds(part, part.region.outer());
+    if bounds.contains(running.to_point()) {
+        Centre::InWaste
+    } else {
+        Centre::OffPlate
+    }
+}
+
+/// Whether a point lies inside a contour: the sum of the turns around it, exact for arcs.
+///
+/// # Source
+/// Winding number, closed form.
+pub(super) fn is_inside(contour: &Contour, at: Point) -> bool {
+    let turned = |segment: &Segment| {
+        let Segment::Arc(arc) = segment else {
+            return number::turn(segment.start() - at, segment.end() - at);
+        };
+        // a sixteenth at a time: no step turns by half a turn or more
+        let parts = (1..=16_u8).map(|step| {
+            let share = |step: u8| f64::from(step) / 16.0;
+            let (from, to) = (arc.point_at(share(step - 1)), arc.point_at(share(step)));
+            let chord = number::turn(from - at, to - at);
+            // between the chord and the arc the turn goes the other way round
+            let in_segment = number::length(at - arc.centre()) < arc.radius()
+                && (to - from).cross(at - from) * arc.sweep() < 0.0;
+            if in_segment {
+                chord + number::FULL_TURN * arc.turn().sign()
+            } else {
+                chord
+            }
+        });
+        parts.sum()
+    };
+    let winding: f64 = contour.segments().map(turned).sum();
+    winding.abs() > number::HALF_TURN
+}
+
+/// One station of an arc over its chord.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Ordinate {
+    /// Distance along the chord from its middle, in millimetres, to either side.
+    pub(super) along: f64,
+    /// Height over the chord, in millimetres.
+    pub(super) height: f64,
+}
+
+/// Heights of an arc over its chord at round distances from the middle of the chord, to its end.
+///
+/// # Accuracy
+/// Closed form, without the loss of digits of r − √(r² − x²) for flat arcs.
+///
+/// # Source
+/// Circle through the chord: height = bow − x² / (r + √(r² − x²)).
+pub(super) fn ordinates(arc: &Arc, unit: LengthUnit) -> Vec<Ordinate> {
+    let half = number::length(arc.end() - arc.start()) / 2.0;
+    let (radius, bow) = (arc.radius(), arc.bow());
+    let height = |x: f64| bow - x * x / (radius + ((radius - x) * (radius + x)).max(0.0).sqrt());
+    let step = round_step(half / 6.0, unit);
+    let mut list = Vec::new();
+    for index in 0..=12_u8 {
+        let along = step * f64::from(index);
+        // a station next to the end would only confuse
+        if along > half - step / 4.0 {
+            break;
+        }
+        list.push(Ordinate {
+            along,
+            height: height(along),
+        });
+    }
+    list.push(Ordinate {
+        along: half,
+        height: 0.0,
+    });
+    list
+}
+
+/// The nearest larger of 1, 2, 5, 10 … of the unit (in inches also 1/2 and 1/4), in millimetres.
+pub(super) fn round_step(at_least: f64, unit: LengthUnit) -> f64 {
+    const STEPS: [f64; 12] = [
+        0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0,
+    ];
+    let unit = unit.millimetres();
+    let step = STEPS.iter().find(|&&step| step * unit >= at_least);
+    step.map_or(at_least, |step| step * unit)
+}
+
+/// Points along an edge that is a fair curve: its joints and the middles between them.
+pub(super) fn curve_points(part: &Part, edge: &Edge) -> Vec<Point> {
+    if !matches!(features::form(part, edge), Form::Curve(_)) {
+        return Vec::new();
+    }
+    let mut points: Vec<Point> = edge
+        .finished
+        .iter()
+        .flat_map(|segment| [segment.start(), segment.point_at(0.5)])
+        .collect();
+    points.extend(edge.finished.last().map(Segment::end));
+    points
+}

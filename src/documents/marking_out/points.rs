@@ -1,0 +1,141 @@
+//! The numbered points of a marking-out sheet.
+
+use crate::design::part::Opening;
+use crate::design::part::OpeningShape;
+use crate::design::part::Part;
+use crate::documents::features;
+use crate::geometry::LengthUnit;
+use crate::geometry::Point;
+use crate::geometry::Segment;
+use crate::geometry::Vec2;
+use crate::geometry::number;
+use crate::geometry::tolerance;
+
+/// A point to mark.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Numbered {
+    /// What it is; several things when they share the place.
+    pub(super) what: Vec<String>,
+    /// Where, on the part.
+    pub(super) at: Point,
+}
+
+/// All points, number 1 first.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Points {
+    /// The points, each at the index of its number less one.
+    pub(super) list: Vec<Numbered>,
+}
+
+impl Points {
+    /// Corners, ends and centres of arcs, openings, scribe lines and marks; first the datum's origin.
+    pub(super) fn of(part: &Part, unit: LengthUnit) -> Self {
+        let mut points = Self::default();
+        points.add("origin of the datum".to_owned(), part.datum.origin);
+        for corner in &part.corners {
+            let name = &corner.name;
+            let sharp = if corner.worked.is_some() {
+                format!("{name}, sharp corner")
+            } else {
+                name.clone()
+            };
+            points.add(sharp, corner.sharp);
+            match corner.worked {
+                Some(Segment::Arc(arc)) => {
+                    let radius = features::length(arc.radius(), unit);
+                    points.add(format!("{name}, centre of R {radius}"), arc.centre());
+                    points.add(format!("{name}, arc starts"), arc.start());
+                    points.add(format!("{name}, arc ends"), arc.end());
+                }
+                Some(Segment::Line(line)) => {
+                    points.add(format!("{name}, chamfer starts"), line.start);
+                    points.add(format!("{name}, chamfer ends"), line.end);
+                }
+                None => {}
+            }
+        }
+        for round in &part.rounds {
+            let name = &round.name;
+            let radius = features::length(round.radius, unit);
+            points.add(format!("{name}, centre of R {radius}"), round.centre);
+            if let Some(arc) = round.arc {
+                points.add(format!("{name}, arc starts"), arc.start());
+                points.add(format!("{name}, arc ends"), arc.end());
+            }
+        }
+        for edge in &part.edges {
+            if let (Some(first), Some(last)) = (edge.finished.first(), edge.finished.last()) {
+                points.add(format!("{}, starts", edge.name), first.start());
+                points.add(format!("{}, ends", edge.name), last.end());
+            }
+        }
+        for opening in &part.openings {
+            points.add_opening(part, opening);
+        }
+        for scribe in &part.scribes {
+            for path in &scribe.paths {
+                points.add(format!("{}, line starts", scribe.name), path.start());
+                points.add(format!("{}, line ends", scribe.name), path.end());
+            }
+        }
+        for mark in &part.marks {
+            points.add(mark.name.clone(), mark.at);
+        }
+        points
+    }
+
+    fn add_opening(&mut self, part: &Part, opening: &Opening) {
+        let name = &opening.name;
+        match opening.shape {
+            OpeningShape::Circle { centre, .. } => self.add(format!("{name}, centre"), centre),
+            OpeningShape::Slot { from, to, .. } => {
+                self.add(format!("{name}, centre of one end"), from);
+                self.add(format!("{name}, centre of the other end"), to);
+            }
+            OpeningShape::Rectangle {
+                centre,
+                width,
+                height,
+                angle,
+                ..
+            } => {
+                for (index, (x, y)) in
+                    (1..).zip([(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)])
+                {
+                    let out = number::rotated(Vec2::new(x * width, y * height), angle);
+                    self.add(format!("{name}, sharp corner {index}"), centre + out);
+                }
+            }
+            OpeningShape::Outline => {
+                let hole = part.region.holes().get(opening.hole);
+                let starts = hole.into_iter().flat_map(|hole| hole.segments());
+                for (index, segment) in (1..).zip(starts) {
+                    self.add(format!("{name}, point {index}"), segment.start());
+                }
+            }
+        }
+    }
+
+    /// Adds a point, or what it is to the one that is there already.
+    fn add(&mut self, what: String, at: Point) {
+        match self.index(at).and_then(|index| self.list.get_mut(index)) {
+            Some(known) => known.what.push(what),
+            None => self.list.push(Numbered {
+                what: vec![what],
+                at,
+            }),
+        }
+    }
+
+    fn index(&self, at: Point) -> Option<usize> {
+        self.list
+            .iter()
+            .position(|known| number::length(known.at - at) <= tolerance::SHORTEST_SEGMENT)
+    }
+
+    /// The number of the point at a place, as words; a dash when it has none.
+    pub(super) fn number(&self, at: Point) -> String {
+        self.index(at)
+            .map_or_else(|| "–".to_owned(), |index| (index + 1).to_string())
+    }
+}

@@ -1,0 +1,313 @@
+use super::arcs::Centre;
+use super::*;
+use crate::documents::lettering;
+use crate::documents::samples;
+use crate::geometry::Contour;
+use crate::geometry::Point;
+use crate::sheet::Item;
+
+const MM: LengthUnit = LengthUnit::Millimetre;
+
+fn tables(document: &Document) -> Vec<&Table> {
+    let tables = document.blocks.iter().filter_map(|block| match block {
+        Block::Table(table) => Some(table),
+        _ => None,
+    });
+    tables.collect()
+}
+
+fn table<'a>(document: &'a Document, title: &str) -> &'a Table {
+    let found = tables(document)
+        .into_iter()
+        .find(|table| table.title.contains(title));
+    found.unwrap_or_else(|| panic!("no table {title:?}"))
+}
+
+fn value(cell: &Cell) -> f64 {
+    match cell {
+        Cell::Quantity(quantity) => quantity.value,
+        other => panic!("no quantity: {other:?}"),
+    }
+}
+
+fn words(cell: &Cell) -> &str {
+    match cell {
+        Cell::Text(words) => words,
+        other => panic!("no words: {other:?}"),
+    }
+}
+
+#[test]
+fn running_dimensions_do_not_depend_on_how_the_part_lies() {
+    for angle in [0.0, 0.3, 2.0] {
+        let part = samples::turned(&samples::leeboard(), angle);
+        let sheet = sheet(&part, &samples::stamp(MM)).expect("a sheet");
+        let points = table(&sheet, "Points, by running");
+        let row = |name: &str| {
+            let found = points.rows.iter().find(|row| words(&row[1]).contains(name));
+            let row = found.unwrap_or_else(|| panic!("no point {name}"));
+            (value(&row[2]), value(&row[3]))
+        };
+        for (name, along, across) in [
+            ("origin of the datum", 0.0, 0.0),
+            ("toe, sharp corner", 0.0, 305.0),
+            ("head, centre", 884.0, 90.0),
+            ("pivot, centre", 884.0, 90.0),
+            ("heel, arc starts", 18.0, 0.0),
+            ("heel, arc ends", 0.0, 18.0),
+            ("lightening 2, centre", 330.0, 152.5),
+            ("head, arc ends", 884.0, 0.0),
+        ] {
+            let found = row(name);
+            assert!(
+                (found.0 - along).abs() < 1e-9 && (found.1 - across).abs() < 1e-9,
+                "{name} turned by {angle}: {found:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_centre_far_away_gives_heights_over_the_chord() {
+    let part = samples::leeboard();
+    let sheet = sheet(&part, &samples::stamp(MM)).expect("a sheet");
+    let heights = table(&sheet, "`leading` over its chord");
+    let arc = arcs::arcs(&part)
+        .into_iter()
+        .find(|arc| arc.name == "leading")
+        .expect("the leading edge is an arc")
+        .arc;
+    let half = number::length(arc.end() - arc.start()) / 2.0;
+    let middle = arc.start().midpoint(arc.end());
+    let chord = number::normalized(arc.end() - arc.start()).expect("a chord");
+    assert!(heights.rows.len() >= 5, "{} stations", heights.rows.len());
+    for row in &heights.rows {
+        let (along, height) = (value(&row[0]), value(&row[1]));
+        // the point set off from the chord lies on the circle, on either side of the middle
+        for side in [-1.0, 1.0] {
+            let point = middle + chord * (side * along) - number::left_normal(chord) * height;
+            let radius = number::length(point - arc.centre());
+            assert!(
+                (radius - 6000.0).abs() < 1e-8,
+                "at {along}: {radius} from the centre"
+            );
+        }
+    }
+    let last = heights.rows.last().expect("the end of the chord");
+    assert!(
+        (value(&last[0]) - half).abs() < 1e-9 && value(&last[1]) == 0.0,
+        "the last station is the end"
+    );
+    assert!(heights.notes[0].contains("outward"), "{:?}", heights.notes);
+}
+
+#[test]
+fn centres_are_told_apart() {
+    let part = samples::bracket();
+    let find = |name: &str| {
+        let arcs = arcs::arcs(&part);
+        let found = arcs.into_iter().find(|arc| arc.name == name);
+        found.unwrap_or_else(|| panic!("no arc {name}")).centre
+    };
+    assert_eq!(find("top right"), Centre::OnPart, "a convex corner");
+    assert_eq!(find("throat"), Centre::InWaste, "an inner corner");
+    let blade = samples::leeboard();
+    let arcs = arcs::arcs(&blade);
+    let of = |name: &str| {
+        let found = arcs.iter().find(|arc| arc.name == name);
+        found.unwrap_or_else(|| panic!("no arc {name}"))
+    };
+    assert_eq!(of("leading").centre, Centre::OffPlate, "6 m away");
+    assert_eq!(
+        of("head").centre,
+        Centre::OnPart,
+        "the pivot is drilled: its centre can be punched"
+    );
+    let mut holed = samples::leeboard();
+    holed.openings[0].made = crate::design::part::Made::Cut;
+    let head = arcs::arcs(&holed)
+        .into_iter()
+        .find(|arc| arc.name == "head")
+        .expect("the head");
+    assert_eq!(
+        head.centre,
+        Centre::InOpening("pivot".to_owned()),
+        "cut out"
+    );
+    assert!(
+        head.method().contains("before `pivot`"),
+        "{}",
+        head.method()
+    );
+}
+
+#[test]
+fn inside_is_inside() {
+    // a half disc above the x axis, and a plate with a bite out of it
+    let half = Contour::from_segments([
+        crate::geometry::Segment::line(Point::new(-10.0, 0.0), Point::new(10.0, 0.0)),
+        crate::geometry::Arc::from_centre(
+            Point::new(10.0, 0.0),
+            Point::new(-10.0, 0.0),
+            Point::ORIGIN,
+            crate::geometry::Turn::Anticlockwise,
+        )
+        .into(),
+    ])
+    .expect("half a disc");
+    let bitten = Contour::from_segments([
+        crate::geometry::Segment::line(Point::new(-20.0, -20.0), Point::new(20.0, -20.0)),
+        crate::geometry::Segment::line(Point::new(20.0, -20.0), Point::new(20.0, 0.0)),
+        crate::geometry::Segment::line(Point::new(20.0, 0.0), Point::new(10.0, 0.0)),
+        crate::geometry::Arc::from_centre(
+            Point::new(10.0, 0.0),
+            Point::new(-10.0, 0.0),
+            Point::ORIGIN,
+            crate::geometry::Turn::Clockwise,
+        )
+        .into(),
+        crate::geometry::Segment::line(Point::new(-10.0, 0.0), Point::new(-20.0, 0.0)),
+        crate::geometry::Segment::line(Point::new(-20.0, 0.0), Point::new(-20.0, -20.0)),
+    ])
+    .expect("a bitten plate");
+    for x in -25..=25 {
+        for y in -25..=15 {
+            let (x, y) = (f64::from(x) + 0.37, f64::from(y) + 0.41);
+            let point = Point::new(x, y);
+            let in_half = y > 0.0 && x * x + y * y < 100.0;
+            assert_eq!(
+                arcs::is_inside(&half, point),
+                in_half,
+                "half disc, {point:?}"
+            );
+            // a clockwise arc from (10, 0) to (-10, 0) runs below the axis
+            let in_plate = x.abs() < 20.0 && y > -20.0 && y < 0.0 && x * x + y * y > 100.0;
+            assert_eq!(
+                arcs::is_inside(&bitten, point),
+                in_plate,
+                "bitten plate, {point:?}"
+            );
+        }
+    }
+    assert!(
+        arcs::is_inside(&half, Point::new(0.0, 9.99)),
+        "near the arc"
+    );
+    assert!(!arcs::is_inside(&half, Point::new(0.0, 10.01)), "beyond it");
+}
+
+#[test]
+fn check_distances_are_right() {
+    let part = samples::belt_guard();
+    let sheet = sheet(&part, &samples::stamp(MM)).expect("a sheet");
+    let checks = table(&sheet, "Check before cutting");
+    let distances: Vec<f64> = checks.rows.iter().map(|row| value(&row[2])).collect();
+    assert_eq!(distances[0], 420.0, "overall along");
+    assert_eq!(distances[1], 280.0, "overall across");
+    // 140 × (3, 2): diagonal 140 √13
+    let diagonal = 140.0 * 13.0_f64.sqrt();
+    for distance in &distances[2..4] {
+        assert!((distance - diagonal).abs() < 1e-9, "diagonal {distance}");
+    }
+    assert_eq!(distances.len(), 6, "two cross-checks");
+    for distance in &distances[4..] {
+        assert!(
+            (distance - diagonal).abs() < 1e-9,
+            "from sharp corner to sharp corner: {distance}"
+        );
+    }
+}
+
+#[test]
+fn the_right_angle_is_as_large_as_the_plate() {
+    let angle = |part: &Part, unit| checks::right_angle(part, unit).expect("a right angle");
+    let blade = angle(&samples::leeboard(), MM);
+    assert_eq!(
+        (blade.along, blade.across, blade.third),
+        (400.0, 300.0, 500.0),
+        "974 by 300.7"
+    );
+    // 1 mm in 500 over 400 × 300: 500/120000 rad, 4.17 mm in 1 m
+    assert!(
+        (checks::sensitivity(&blade) - 4.1667).abs() < 1e-3,
+        "{}",
+        checks::sensitivity(&blade)
+    );
+    let bracket = angle(&samples::bracket(), LengthUnit::Inch);
+    for side in [bracket.along, bracket.across, bracket.third] {
+        let eighths = side / 25.4 * 8.0;
+        assert!(
+            (eighths - eighths.round()).abs() < 1e-9,
+            "{side} mm is no round number of inches"
+        );
+    }
+    assert_eq!(
+        bracket.across / bracket.along,
+        4.0 / 3.0,
+        "the longer leg along the longer side"
+    );
+}
+
+#[test]
+fn figures_number_their_points_without_overlap() {
+    for (part, unit) in samples::all() {
+        let points = Points::of(&part, unit);
+        let figure = figure::figure(&part, &samples::stamp(unit), &points);
+        let mut rooms = Vec::new();
+        for item in &figure.picture.items {
+            if let Item::Text(text) = item {
+                let room = lettering::room(text);
+                for (other, content) in &rooms {
+                    assert!(
+                        !lettering::overlap(room, *other),
+                        "{}: {} lies on {content}",
+                        part.name,
+                        text.content
+                    );
+                }
+                rooms.push((room, text.content.clone()));
+            }
+        }
+        assert!(
+            !figure.caption.contains("Too close"),
+            "{}: {}",
+            part.name,
+            figure.caption
+        );
+    }
+}
+
+#[test]
+fn drafts_and_edges_are_said_in_words() {
+    let blade = sheet(&samples::leeboard(), &samples::draft_stamp()).expect("a sheet");
+    let Some(Block::Caution(draft)) = blade.blocks.first() else {
+        panic!("a draft says so first: {:?}", blade.blocks.first())
+    };
+    assert!(draft.contains("guard, slot_width"), "{draft}");
+    let bracket = sheet(&samples::bracket(), &samples::stamp(LengthUnit::Inch)).expect("a sheet");
+    let steps = bracket.blocks.iter().find_map(|block| match block {
+        Block::List(steps) => Some(steps.join("\n")),
+        _ => None,
+    });
+    let steps = steps.expect("an order of work");
+    for expected in [
+        "1. Choose the datum edge",
+        "leave on a strip of 0.25 in",
+        "plate's own edge",
+        "trimmed at fitting",
+        "3-4-5",
+    ] {
+        assert!(
+            steps.contains(expected),
+            "{expected:?} is missing in:\n{steps}"
+        );
+    }
+}
+
+#[test]
+fn the_same_part_gives_the_same_sheet() {
+    for (part, unit) in samples::all().into_iter().take(4) {
+        let stamp = samples::stamp(unit);
+        assert_eq!(sheet(&part, &stamp), sheet(&part, &stamp), "{}", part.name);
+    }
+}

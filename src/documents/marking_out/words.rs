@@ -1,0 +1,114 @@
+//! The words of a marking-out sheet.
+
+use super::arcs::NamedArc;
+use super::checks;
+use crate::design::part::EdgeState;
+use crate::design::part::Part;
+use crate::documents::Stamp;
+use crate::documents::features;
+use crate::sheet::number::trimmed;
+use crate::trade::cautions;
+use crate::trade::cautions::Step;
+use crate::trade::materials;
+
+/// About scribed lines and punch marks.
+pub(super) const SCRIBING: &str = "A scribed line is where a crack starts, and it shows for good. On a \
+     face that stays, mark with a sharp pencil or a fine marker on layout dye; scribe only in the waste \
+     and where the metal will be worked away. Punch lightly, and only hole centres and what falls in \
+     the waste.";
+
+/// What everything is measured from.
+pub(super) fn datum(part: &Part) -> String {
+    format!(
+        "Everything is measured from one datum: {}. `Along` counts along this edge from its origin, \
+         `square to it` into the part.",
+        part.datum.words
+    )
+}
+
+/// What to do, first to last.
+pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Vec<String> {
+    let unit = stamp.unit;
+    let length = |millimetres| features::length_with_unit(millimetres, unit);
+    let mut steps = vec![
+        "Choose the datum edge of the plate, straighten it if it needs it, test it with a straightedge, \
+         and mark it."
+            .to_owned(),
+        "Test the square: draw a line, turn the square over and draw again from the same point. Half of \
+         the gap at the far end is its error."
+            .to_owned(),
+    ];
+    if let Some(angle) = checks::right_angle(part, unit) {
+        steps.push(format!(
+            "Raise the square line at the origin with a 3-4-5: {} along the datum edge, {} square to \
+             it, {} between their ends. 1 mm wrong in the last is {} mm out of square in 1 m.",
+            length(angle.along),
+            length(angle.across),
+            length(angle.third),
+            trimmed(checks::sensitivity(&angle), 1)
+        ));
+    }
+    for edge in &part.edges {
+        let name = &edge.name;
+        match edge.state {
+            EdgeState::Cut => {}
+            EdgeState::PlateEdge => steps.push(format!(
+                "`{name}` is the plate's own edge: lay it on the edge, dress it, do not cut it."
+            )),
+            EdgeState::LeaveOn(width) => steps.push(format!(
+                "`{name}`: leave on a strip of {} beyond the line; mark both lines.",
+                length(width)
+            )),
+            EdgeState::TrimAtFitting => steps.push(format!(
+                "`{name}` is trimmed at fitting: mark it, and cut it when the part is tried in place."
+            )),
+        }
+    }
+    steps.push("Mark all points by their running dimensions, then number them.".to_owned());
+    steps.push("Draw the straight edges between their points.".to_owned());
+    if arcs.iter().any(|arc| !arc.needs_chord()) {
+        steps.push(
+            "Swing the arcs about their centres, before anything with a centre on it is cut away; \
+             stick on a scrap of plate rather than punch a finished face."
+                .to_owned(),
+        );
+    }
+    if arcs.iter().any(NamedArc::needs_chord) {
+        steps.push("Draw the flat arcs over their chords with a batten.".to_owned());
+    }
+    for scribe in &part.scribes {
+        steps.push(match &scribe.along {
+            Some((edge, inset)) => format!(
+                "`{}`: gauge {} in from `{edge}` when that edge is finished; first draw, on both faces.",
+                scribe.name,
+                length(*inset)
+            ),
+            None => format!("`{}`: draw it through its points.", scribe.name),
+        });
+    }
+    steps.push("Measure the check distances below and write them down.".to_owned());
+    steps.push(
+        "Drill first, then cut openings, then the outside; saw in the waste and file to the line."
+            .to_owned(),
+    );
+    let numbered = (1_u32..).zip(steps);
+    numbered
+        .map(|(number, step)| format!("{number}. {step}"))
+        .collect()
+}
+
+/// Cautions for work by hand, and those of the material if it is known.
+pub(super) fn cautions(part: &Part) -> Vec<String> {
+    let by_hand = |step: Step| matches!(step, Step::Always | Step::HandWork | Step::Handling);
+    let material = part
+        .plate
+        .as_ref()
+        .and_then(|plate| materials::find(&plate.material).ok());
+    let of_material = material.into_iter().flat_map(materials::Material::cautions);
+    cautions::GENERAL
+        .iter()
+        .chain(of_material)
+        .filter(|caution| by_hand(caution.step))
+        .map(|caution| caution.words.to_owned())
+        .collect()
+}
