@@ -13,12 +13,18 @@ use std::path::PathBuf;
 
 use kerfwise::design::part::Part;
 use kerfwise::documents::pattern;
+use kerfwise::documents::pattern::Correction;
 use kerfwise::documents::pattern::Extent;
 use kerfwise::documents::pattern::Face;
+use kerfwise::documents::pattern::Orientation;
 use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::pattern::PatternPaper;
+use kerfwise::documents::pattern::Printer;
+use kerfwise::documents::pattern::Readings;
 use kerfwise::documents::pattern::RoughCut;
 use kerfwise::formats::pdf;
+use kerfwise::geometry::Point;
+use kerfwise::geometry::Vec2;
 
 fn folder() -> PathBuf {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("pattern");
@@ -110,4 +116,67 @@ fn samples() {
         pdf::write(&page.pdf).unwrap(),
     )
     .unwrap();
+}
+
+/// What the simulated printer needs: a calibration page, and two patterns with and without its readings.
+/// `tests/oracles/pattern.py` runs this, reads the pages from their pixels, and runs it again.
+#[test]
+#[ignore = "run by tests/oracles/pattern.py"]
+fn proof() {
+    let out = PathBuf::from(std::env::var("PATTERN_OUT").unwrap());
+    let readings = std::env::var("PATTERN_READINGS").ok();
+    for (name, paper, part) in [
+        ("leeboard", a4(), parts::leeboard()),
+        ("panel", letter(), parts::panel()),
+    ] {
+        for (way, orientation) in [
+            ("upright", Orientation::Portrait),
+            ("lying", Orientation::Landscape),
+        ] {
+            let mut options = PatternOptions {
+                orientation,
+                ..PatternOptions::new(paper.clone())
+            };
+            let page = pattern::calibration_page(&options).unwrap();
+            if let Some(readings) = &readings {
+                let path = PathBuf::from(readings).join(format!("{name}.json"));
+                let read: Readings =
+                    serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap();
+                let correction =
+                    Correction::from_readings("simulated", page.paper, page.asked, read).unwrap();
+                options.printer = Printer::Measured(correction);
+            }
+            let file = pattern::build(std::slice::from_ref(&part), &parts::stamp(), &options);
+            let file = file.unwrap();
+            let first = file
+                .pdf
+                .pages
+                .iter()
+                .find(|page| page.placements.iter().any(|place| place.picture == 0))
+                .unwrap();
+            // only where a search may start: the pose itself is found from the pixels
+            let motion = file.summary.placed[0].then(&first.placements[0].motion);
+            let (x, y) = (Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0));
+            let (x, y, to) = (
+                motion.vector(x),
+                motion.vector(y),
+                motion.point(Point::ORIGIN),
+            );
+            let start = [x.x, x.y, y.x, y.y, to.x, to.y];
+            fs::write(
+                out.join(format!("{name}-{way}.json")),
+                serde_json::to_string(&start).unwrap(),
+            )
+            .unwrap();
+            let bytes = pdf::write(&file.pdf).unwrap();
+            fs::write(out.join(format!("{name}-{way}.pdf")), bytes).unwrap();
+            let bytes = pdf::write(&page.pdf).unwrap();
+            fs::write(out.join(format!("{name}-calibration.pdf")), bytes).unwrap();
+            fs::write(
+                out.join(format!("{name}-asked.json")),
+                serde_json::to_string(&page.asked).unwrap(),
+            )
+            .unwrap();
+        }
+    }
 }
