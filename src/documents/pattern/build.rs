@@ -346,7 +346,7 @@ fn write_words(
     for point in check_points {
         if let Some(out) = point.out {
             let near = Where::Near(point.at + out * 5.0);
-            labels.write(picture, &[point.name.clone()], 3.2, &near);
+            labels.write(picture, std::slice::from_ref(&point.name), 3.2, &near);
         }
     }
     for part in parts {
@@ -362,7 +362,12 @@ fn write_words(
         let lines = words::title(part, stamp);
         let bounds = part.region.bounds();
         if !labels.try_write(picture, &lines, 3.2, &Where::Within(bounds)) {
-            labels.try_write(picture, &[part.name.clone()], 3.2, &Where::Within(bounds));
+            labels.try_write(
+                picture,
+                std::slice::from_ref(&part.name),
+                3.2,
+                &Where::Within(bounds),
+            );
         }
     }
     labels.left_out

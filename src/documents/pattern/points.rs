@@ -216,7 +216,12 @@ pub(super) fn name(picture: &mut Picture, labels: &mut Labels<'_>, part: &Part, 
         beside_line(picture, labels, &words, (&segments, 1.0));
     }
     for mark in &part.marks {
-        labels.write(picture, &[mark.name.clone()], WORDS, &Where::Near(mark.at));
+        labels.write(
+            picture,
+            std::slice::from_ref(&mark.name),
+            WORDS,
+            &Where::Near(mark.at),
+        );
     }
 }
 
