@@ -213,10 +213,15 @@ pub(super) fn name(picture: &mut Picture, labels: &mut Labels<'_>, part: &Part, 
             .iter()
             .flat_map(|path| path.segments().copied())
             .collect();
-        beside_line(picture, labels, &[words], &segments);
+        beside_line(picture, labels, &words, (&segments, 1.0));
     }
     for mark in &part.marks {
-        labels.write(picture, &[mark.name.clone()], WORDS, &Where::Near(mark.at));
+        labels.write(
+            picture,
+            std::slice::from_ref(&mark.name),
+            WORDS,
+            &Where::Near(mark.at),
+        );
     }
 }
 
@@ -249,9 +254,7 @@ fn name_edge(
         EdgeState::TrimAtFitting => format!("{}: trim to this line at fitting", edge.name),
     };
     // on the material, so that they are not cut off
-    let places = along(&edge.finished);
-    let place = labels::beside(places, -side, WORDS);
-    labels.write(picture, &[words], WORDS, &place);
+    beside_line(picture, labels, &words, (&edge.finished, -side));
 }
 
 /// The word that shows the side to cut on, once an edge, outside it; the edge's name inside.
@@ -266,22 +269,28 @@ fn name_cut_edge(picture: &mut Picture, labels: &mut Labels<'_>, edge: &Edge, si
     if !labels.try_write(picture, &waste, WORDS, &outside) {
         labels.try_write(picture, &["waste".to_owned()], WORDS, &outside);
     }
-    let inside = labels::beside(places(), -side, WORDS);
-    labels.write(picture, &[edge.name.clone()], WORDS, &inside);
+    beside_line(picture, labels, &edge.name, (&edge.finished, -side));
 }
 
-/// Words beside a line, on either side.
+/// Words beside a line, on the side that is wished for (+1 its left, −1 its right), else on the other,
+/// else in two lines.
 fn beside_line(
     picture: &mut Picture,
     labels: &mut Labels<'_>,
-    words: &[String],
-    segments: &[Segment],
+    words: &str,
+    (segments, side): (&[Segment], f64),
 ) {
-    let left = labels::beside(along(segments), 1.0, WORDS);
-    if !labels.try_write(picture, words, WORDS, &left) {
-        let right = labels::beside(along(segments), -1.0, WORDS);
-        labels.write(picture, words, WORDS, &right);
+    let one = [words.to_owned()];
+    for side in [side, -side] {
+        let place = labels::beside(along(segments), side, WORDS);
+        if labels.try_write(picture, &one, WORDS, &place) {
+            return;
+        }
     }
+    let two: Vec<String> = words.splitn(2, ": ").map(str::to_owned).collect();
+    // the middle of two lines is farther from the line
+    let place = labels::beside(along(segments), side, WORDS * 2.4);
+    labels.write(picture, &two, WORDS, &place);
 }
 
 /// Places along a chain of segments at which words are tried, from its middle outwards.
