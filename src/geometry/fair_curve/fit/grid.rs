@@ -1,11 +1,11 @@
 //! The fewest arcs between places chosen beforehand.
 
+use super::super::FairCurve;
+use super::super::spline::to_number;
 use super::search::Effort;
 use super::search::Joint;
 use super::search::Search;
 use super::track::Track;
-use super::super::FairCurve;
-use super::super::spline::to_number;
 
 /// Places per curve; the stations of a short table come on top.
 const PLACES: usize = 48;

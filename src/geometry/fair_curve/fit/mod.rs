@@ -94,7 +94,7 @@ pub struct Breakpoint {
 /// The search: after Drysdale, Rote and Sturm, Computational Geometry 41 (2008) 31–47 (from memory);
 /// the biarcs: Meek & Walton, Journal of Computational and Applied Mathematics 59 (1995) (from memory).
 pub fn fit(curve: &FairCurve, tolerance: f64) -> Result<FittedCurve, FairCurveError> {
-    if !(tolerance >= tolerance::FINEST_FIT && tolerance <= tolerance::LARGEST_COORDINATE) {
+    if !(tolerance::FINEST_FIT..=tolerance::LARGEST_COORDINATE).contains(&tolerance) {
         return Err(FairCurveError::Tolerance {
             tolerance,
             finest: tolerance::FINEST_FIT,
@@ -212,14 +212,20 @@ pub fn fit_with_breakpoints(
     }
     let joints: Vec<Joint> = breakpoints
         .iter()
-        .map(|&Breakpoint { position, lean, ratio }| Joint {
-            position,
-            length: 0.0,
-            point: curve.point_at(position),
-            direction: leaning(curve.direction_at(position), lean),
-            lean,
-            ratio,
-        })
+        .map(
+            |&Breakpoint {
+                 position,
+                 lean,
+                 ratio,
+             }| Joint {
+                position,
+                length: 0.0,
+                point: curve.point_at(position),
+                direction: leaning(curve.direction_at(position), lean),
+                lean,
+                ratio,
+            },
+        )
         .collect();
     let (segments, apart) = assemble(curve, &joints)?;
     let smallest_lump = apart.max(tolerance::FITTED_CURVE);
@@ -330,7 +336,10 @@ fn cusp_at(curve: &FairCurve, joint: &Joint) -> FairCurveError {
 fn assemble(curve: &FairCurve, joints: &[Joint]) -> Result<(Vec<Segment>, f64), FairCurveError> {
     let mut bows: Vec<Bow> = Vec::new();
     let mut apart: f64 = 0.0;
-    for (own, pair) in bows_along(curve, joints)?.into_iter().zip(joints.windows(2)) {
+    for (own, pair) in bows_along(curve, joints)?
+        .into_iter()
+        .zip(joints.windows(2))
+    {
         let segments: Vec<Segment> = own.iter().filter_map(to_segment).collect();
         if segments.len() != own.len() {
             return Err(cusp_at(curve, &pair[0]));

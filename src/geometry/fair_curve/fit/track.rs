@@ -101,7 +101,6 @@ impl<'curve> Track<'curve> {
         }
     }
 
-
     /// The length at a position: the inverse of [`Track::position_at`].
     pub(super) fn length_at(&self, position: f64) -> f64 {
         let after = self

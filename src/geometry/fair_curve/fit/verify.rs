@@ -84,12 +84,7 @@ fn segments_from_curve(curve: &FairCurve, span: &Span<'_>) -> f64 {
 }
 
 /// The curve's nearest position to a point within a span, and the distance, from a guess.
-fn nearest_on_curve(
-    curve: &FairCurve,
-    point: Point,
-    guess: f64,
-    span: &Span<'_>,
-) -> (f64, f64) {
+fn nearest_on_curve(curve: &FairCurve, point: Point, guess: f64, span: &Span<'_>) -> (f64, f64) {
     let distance = |position: f64| number::length(curve.point_at(position) - point);
     let mut best = (guess, distance(guess));
     // step along the tangent to the foot, as long as that comes nearer
