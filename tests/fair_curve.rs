@@ -323,3 +323,41 @@ fn refuses_what_is_no_curve() {
         "a curve that turns on the spot was fitted: {cusp:?}"
     );
 }
+
+// NACA Report 460, p. 4 (from memory) for the formula; the coordinates from PyPI aerosandbox 4.2.10.
+#[test]
+fn section_of_the_0012_follows_its_formula() {
+    let thickness = |x: f64| {
+        let even = -0.126 + (-0.3516 + (0.2843 - 0.1015 * x) * x) * x;
+        0.6 * (0.2969 * x.sqrt() + even * x)
+    };
+    let table: Vec<Point> = include_str!("../fixtures/fair_curve/naca0012.dat")
+        .lines()
+        .filter(|line| !line.starts_with('#'))
+        .map(|line| {
+            let mut numbers = line.split_whitespace().map(|word| word.parse().unwrap());
+            Point::new(numbers.next().unwrap(), numbers.next().unwrap())
+        })
+        .collect();
+    assert!(table.len() == 69, "{} points", table.len());
+    for point in &table {
+        let off = point.y.abs() - thickness(point.x);
+        assert!(off.abs() < 1e-7, "{point:?} is off its formula by {off}");
+    }
+    // a section of 300 mm chord, all round the nose
+    let full_size: Vec<Point> = table
+        .iter()
+        .map(|at| Point::new(at.x * 300.0, at.y * 300.0))
+        .collect();
+    let curve = FairCurve::from(Spline::through(&full_size, FREE, FREE).unwrap());
+    let fitted = fit(&curve, 0.01).unwrap();
+    assert!(fitted.deviation <= 0.01, "off by {}", fitted.deviation);
+    for point in full_size {
+        let near = fitted
+            .segments
+            .iter()
+            .map(|one| number::length(one.nearest_point(point) - point));
+        let off = near.fold(f64::INFINITY, f64::min);
+        assert!(off <= 0.01, "station {point:?} is off the arcs by {off} mm");
+    }
+}
