@@ -1,5 +1,6 @@
 //! Fair curves against textbook tables, closed forms and scipy's values.
 
+use kerfwise::geometry::Contour;
 use kerfwise::geometry::Point;
 use kerfwise::geometry::Segment;
 use kerfwise::geometry::Vec2;
@@ -360,4 +361,24 @@ fn section_of_the_0012_follows_its_formula() {
         let off = near.fold(f64::INFINITY, f64::min);
         assert!(off <= 0.01, "station {point:?} is off the arcs by {off} mm");
     }
+}
+
+// Perimeter 4b E(1 − a²/b²) by scipy 1.17.1, ellipe; area πab.
+#[test]
+fn whole_ellipse_keeps_perimeter_and_area() {
+    let axes = [Vec2::new(120.0, 0.0), Vec2::new(0.0, 300.0)];
+    let ellipse = EllipticalArc::whole(Point::new(50.0, -20.0), axes[0], axes[1]).unwrap();
+    let fitted = fit(&ellipse.into(), 0.001).unwrap();
+    let contour = Contour::from_segments(fitted.segments).unwrap();
+    let perimeter = contour.perimeter();
+    assert!(
+        (perimeter - 1_380.786_755_740).abs() < 1e-3,
+        "perimeter {perimeter}"
+    );
+    let (area, exact) = (contour.signed_area(), std::f64::consts::PI * 120.0 * 300.0);
+    // no more than the tolerance all along the perimeter
+    assert!(
+        (area - exact).abs() < 0.001 * 1_380.786_755_740,
+        "area {area} for {exact}"
+    );
 }
