@@ -17,6 +17,8 @@ use crate::sheet::Figure;
 use crate::sheet::Quantity;
 use crate::sheet::Table;
 use crate::sheet::number::with_unit;
+use crate::trade::cautions::Step;
+use crate::trade::materials;
 
 /// Largest width and height of the figure, in millimetres of paper.
 const FIGURE: (f64, f64) = (110.0, 70.0);
@@ -148,6 +150,11 @@ pub fn order_sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError
         "On arrival, before anything else".to_owned(),
     ));
     blocks.push(Block::List(arrival(part, stamp.unit)));
+    let cautions = cautions(part);
+    if !cautions.is_empty() {
+        blocks.push(Block::Heading("Cautions for this material".to_owned()));
+        blocks.push(Block::List(cautions));
+    }
     Ok(Document {
         title: format!("Order sheet: {}", part.name),
         footer: format!("{} · {}", stamp.design, stamp.line()),
@@ -284,6 +291,18 @@ fn arrival(part: &Part, unit: LengthUnit) -> Vec<String> {
     list
 }
 
+/// What a shop must heed with this material, if the material is known.
+fn cautions(part: &Part) -> Vec<String> {
+    let plate = part.plate.as_ref();
+    let material = plate.and_then(|plate| materials::find(&plate.material).ok());
+    material
+        .into_iter()
+        .flat_map(materials::Material::cautions)
+        .filter(|caution| caution.step != Step::HandWork)
+        .map(|caution| caution.words.to_owned())
+        .collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -363,6 +382,23 @@ mod tests {
             "the pivot is drilled"
         );
         assert_eq!(contours_to_cut(&part), 4, "outline and three holes");
+    }
+
+    #[test]
+    fn cautions_follow_the_material() {
+        let of = |material: &str| {
+            let mut part = samples::leeboard();
+            if let Some(plate) = &mut part.plate {
+                material.clone_into(&mut plate.material);
+            }
+            cautions(&part).join(" ")
+        };
+        assert!(
+            of("aluminium 5083-H116").contains("hydrogen"),
+            "plasma over water"
+        );
+        assert!(of("steel, galvanised").contains("zinc"), "zinc fume");
+        assert_eq!(of("unobtainium"), "", "nothing is known of it");
     }
 
     #[test]

@@ -43,34 +43,53 @@ pub(super) fn place(
     area: Rect,
     size: f64,
 ) -> Option<Vec<Placed>> {
-    let placed = place_most(labels, obstacles, area, size);
-    placed.into_iter().collect()
+    let mut ground = Ground::new(obstacles, area, size);
+    labels.iter().map(|label| ground.place(label)).collect()
 }
 
 /// The labels in their places, `None` for those that find none.
 pub(crate) fn place_most(
     labels: &[Label],
-    mut obstacles: Obstacles,
+    obstacles: Obstacles,
     area: Rect,
     size: f64,
 ) -> Vec<Option<Placed>> {
-    let mut placed: Vec<Option<Placed>> = Vec::new();
-    let mut leaders: Vec<(Point, Point)> = Vec::new();
-    for label in labels {
-        let around = surroundings(label, size);
-        let found = best(label, &obstacles.within(around), &leaders, (area, size));
-        if let Some(found) = &found {
-            for pair in found.leader.windows(2) {
-                if let [from, to] = pair {
-                    leaders.push((*from, *to));
-                    obstacles.lines.push((*from, *to));
-                }
-            }
-            obstacles.rooms.push(lettering::room(&found.text));
+    let mut ground = Ground::new(obstacles, area, size);
+    labels.iter().map(|label| ground.place(label)).collect()
+}
+
+/// What is taken already.
+struct Ground {
+    obstacles: Obstacles,
+    leaders: Vec<(Point, Point)>,
+    area: Rect,
+    size: f64,
+}
+
+impl Ground {
+    const fn new(obstacles: Obstacles, area: Rect, size: f64) -> Self {
+        Self {
+            obstacles,
+            leaders: Vec::new(),
+            area,
+            size,
         }
-        placed.push(found);
     }
-    placed
+
+    /// Finds a place for a label and takes it.
+    fn place(&mut self, label: &Label) -> Option<Placed> {
+        let around = surroundings(label, self.size);
+        let near = self.obstacles.within(around);
+        let found = best(label, &near, &self.leaders, (self.area, self.size))?;
+        for pair in found.leader.windows(2) {
+            if let [from, to] = pair {
+                self.leaders.push((*from, *to));
+                self.obstacles.lines.push((*from, *to));
+            }
+        }
+        self.obstacles.rooms.push(lettering::room(&found.text));
+        Some(found)
+    }
 }
 
 fn best(

@@ -4,6 +4,7 @@ use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::documents::features;
+use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Segment;
@@ -108,7 +109,7 @@ impl Points {
             }
             OpeningShape::Outline => {
                 let hole = part.region.holes().get(opening.hole);
-                let starts = hole.into_iter().flat_map(|hole| hole.segments());
+                let starts = hole.into_iter().flat_map(Contour::segments);
                 for (index, segment) in (1..).zip(starts) {
                     self.add(format!("{name}, point {index}"), segment.start());
                 }

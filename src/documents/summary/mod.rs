@@ -4,13 +4,9 @@ use super::Stamp;
 use super::features;
 use super::features::Form;
 use crate::design::part::Part;
-use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
-use crate::geometry::Point;
-use crate::geometry::Region;
 use crate::geometry::Segment;
-use crate::geometry::Vec2;
-use crate::geometry::number;
+use crate::geometry::moments::Moments;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
@@ -74,8 +70,8 @@ fn numbers(part: &Part, unit: LengthUnit, density: Option<f64>) -> Table {
         "all edges, openings too",
         length(part.region.perimeter(), unit),
     );
-    if let Some(centroid) = centroid(&part.region) {
-        let running = part.datum.running(centroid);
+    if let Ok(moments) = Moments::of_region(&part.region) {
+        let running = part.datum.running(moments.centroid);
         row("centroid, along the datum edge", length(running.x, unit));
         row("centroid, square to it", length(running.y, unit));
     }
@@ -166,44 +162,6 @@ fn openings(part: &Part, unit: LengthUnit) -> Table {
         ]);
     }
     table
-}
-
-/// Centroid of a region; `None` without an area.
-///
-/// # Accuracy
-/// Exact for arcs, up to rounding.
-///
-/// # Source
-/// Green's theorem for the polygon of the chords; for each arc the circular segment, whose first
-/// moment about the centre of its circle is ⅔ (r sin(θ/2))³ (closed form).
-fn centroid(region: &Region) -> Option<Point> {
-    let origin = region.outer().segments().next()?.start();
-    let mut whole = (0.0, Vec2::ZERO);
-    for contour in region.contours() {
-        let (area, moment) = first_moment(contour, origin);
-        whole = (whole.0 + area, whole.1 + moment);
-    }
-    (whole.0 != 0.0).then(|| origin + whole.1 / whole.0)
-}
-
-/// Area and first moment about `origin` of what a contour encloses, signed.
-fn first_moment(contour: &Contour, origin: Point) -> (f64, Vec2) {
-    let (mut area, mut moment) = (0.0, Vec2::ZERO);
-    for segment in contour.segments() {
-        let (from, to) = (segment.start() - origin, segment.end() - origin);
-        let triangle = from.cross(to) / 2.0;
-        area += triangle;
-        moment += (from + to) * (triangle / 3.0);
-        if let Segment::Arc(arc) = segment {
-            let piece = arc.radius() * arc.radius() * number::angle_minus_sine(arc.sweep()) / 2.0;
-            let half_chord = arc.radius() * number::sin(arc.sweep() / 2.0);
-            let middle = (arc.point_at(0.5) - arc.centre()) / arc.radius();
-            area += piece;
-            moment += (arc.centre() - origin) * piece
-                + middle * (2.0 / 3.0 * half_chord * half_chord * half_chord);
-        }
-    }
-    (area, moment)
 }
 
 #[cfg(test)]

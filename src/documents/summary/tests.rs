@@ -1,9 +1,6 @@
 use super::*;
 use crate::documents::samples;
-use crate::geometry::Arc;
-use crate::geometry::Motion;
-use crate::geometry::SourceId;
-use crate::geometry::Turn;
+use crate::geometry::number;
 
 const MM: LengthUnit = LengthUnit::Millimetre;
 
@@ -25,53 +22,28 @@ fn value(table: &Table, row: &str, column: usize) -> f64 {
 }
 
 #[test]
-fn a_half_disc_has_its_centroid_at_four_thirds_of_r_over_pi() {
-    // 4 r / 3 π: Machinery's Handbook, 31st ed., centre of gravity of a half circle (closed form)
-    let half = Contour::from_segments([
-        Segment::line(Point::new(-30.0, 0.0), Point::new(30.0, 0.0)),
-        Arc::from_centre(
-            Point::new(30.0, 0.0),
-            Point::new(-30.0, 0.0),
-            Point::ORIGIN,
-            Turn::Anticlockwise,
-        )
-        .into(),
-    ])
-    .expect("half a disc");
-    let region = Region::new(half, Vec::new());
-    let found = centroid(&region).expect("a centroid");
-    let expected = 4.0 * 30.0 / (3.0 * number::HALF_TURN);
-    assert!(
-        found.x.abs() < 1e-12 && (found.y - expected).abs() < 1e-12,
-        "{found:?} for {expected}"
-    );
-    let moved = Motion::turn(1.1).then(&Motion::shift(Vec2::new(500.0, -70.0)));
-    let there = centroid(&moved.region(&region)).expect("a centroid");
-    let image = moved.point(found);
-    assert!(
-        number::length(there - image) < 1e-10,
-        "moved: {there:?} for {image:?}"
-    );
-}
-
-#[test]
-fn a_hole_moves_the_centroid_away() {
-    // square 100 with a round hole of 20 at (75, 50): (A 50 − a 75) / (A − a)
-    let square = Contour::polygon(&[
-        Point::new(0.0, 0.0),
-        Point::new(100.0, 0.0),
-        Point::new(100.0, 100.0),
-        Point::new(0.0, 100.0),
-    ])
-    .expect("a square");
-    let hole = Contour::circle(Point::new(75.0, 50.0), 10.0, SourceId::UNTRACED).expect("a hole");
-    let small = number::HALF_TURN * 100.0;
-    let expected = (10_000.0 * 50.0 - small * 75.0) / (10_000.0 - small);
-    let found = centroid(&Region::new(square, vec![hole])).expect("a centroid");
-    assert!(
-        (found.x - expected).abs() < 1e-10 && (found.y - 50.0).abs() < 1e-10,
-        "{found:?} for {expected}"
-    );
+fn the_centroid_stands_by_running_dimensions() {
+    // rectangle of 420 × 280 with equal fillets at each end: it lies on the line across = 140
+    let mut part = samples::belt_guard();
+    part.region = crate::geometry::Region::new(part.region.outer().clone(), Vec::new());
+    part.openings.clear();
+    for angle in [0.0, 0.7] {
+        let table = table(&samples::turned(&part, angle), 0, None);
+        // the corners lost: (1 − π/4) r² each, their centroids from the corner
+        // r (10 − 3π) / (12 − 3π) (closed form)
+        let pi = number::HALF_TURN;
+        let lost = |r: f64| (1.0 - pi / 4.0) * r * r;
+        let from_corner = |r: f64| r * (10.0 - 3.0 * pi) / (12.0 - 3.0 * pi);
+        let (left, right) = (2.0 * lost(30.0), 2.0 * lost(12.0));
+        let whole = 420.0 * 280.0;
+        let along =
+            (whole * 210.0 - left * from_corner(30.0) - right * (420.0 - from_corner(12.0)))
+                / (whole - left - right);
+        let found = value(&table, "centroid, along the datum edge", 1);
+        assert!((found - along).abs() < 1e-9, "along {found} for {along}");
+        let found = value(&table, "centroid, square to it", 1);
+        assert!((found - 140.0).abs() < 1e-9, "across {found}");
+    }
 }
 
 #[test]
