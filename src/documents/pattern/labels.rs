@@ -2,6 +2,7 @@
 
 use super::frame::BLEED;
 use super::grid::Grid;
+use super::grid::Place;
 use super::ink;
 use super::ink::Ink;
 use crate::formats::font;
@@ -105,6 +106,11 @@ impl<'a> Labels<'a> {
             taken: Vec::new(),
             left_out: Vec::new(),
         }
+    }
+
+    /// The printed sheet that a place lies on.
+    pub(super) fn sheet_at(&self, point: Point) -> Option<Place> {
+        self.grid.place_at(point)
     }
 
     /// Writes lines of words at the first free place; where there is none, they are noted as left out.
