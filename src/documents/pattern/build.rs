@@ -36,6 +36,7 @@ use crate::documents::Stamp;
 use crate::formats::pdf::PdfFile;
 use crate::formats::pdf::PdfPage;
 use crate::formats::pdf::Placement;
+use crate::geometry::Contour;
 use crate::geometry::Line;
 use crate::geometry::Motion;
 use crate::geometry::Point;
@@ -360,14 +361,12 @@ fn write_words(
     }
     for part in parts {
         let lines = words::title(part, stamp);
-        let bounds = part.region.bounds();
-        if !labels.try_write(picture, &lines, 3.2, &Where::Within(bounds)) {
-            labels.try_write(
-                picture,
-                std::slice::from_ref(&part.name),
-                3.2,
-                &Where::Within(bounds),
-            );
+        let mut chords = Vec::new();
+        let segments = part.region.contours().flat_map(Contour::segments);
+        segments.for_each(|segment| ink::add(segment, &mut chords));
+        let upon = Where::Upon(part.region.bounds(), chords);
+        if !labels.try_write(picture, &lines, 3.2, &upon) {
+            labels.try_write(picture, std::slice::from_ref(&part.name), 3.2, &upon);
         }
     }
     labels.left_out

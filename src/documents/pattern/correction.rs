@@ -437,7 +437,8 @@ mod tests {
 
     #[test]
     fn readings_that_cannot_be_right_are_refused_with_the_likely_reason() {
-        let cases: [(fn(&mut Readings), &str); 6] = [
+        type Change = fn(&mut Readings);
+        let cases: [(Change, &str); 6] = [
             (|r| r.x = 7.087, "inches"),
             (|r| r.y = 27.0, "centimetres"),
             (|r| r.x = 169.2, "shrunk to fit"),
