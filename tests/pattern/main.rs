@@ -426,3 +426,21 @@ fn proof() {
         }
     }
 }
+
+/// Prints sheets, bytes and seconds for outlines of more and more segments on A4.
+#[test]
+#[ignore = "prints how the file grows"]
+fn growth() {
+    for segments in [1_000, 10_000, 100_000] {
+        let part = parts::toothed(segments);
+        let start = std::time::Instant::now();
+        let file = build(part, &PatternOptions::new(a4()));
+        let built = start.elapsed();
+        let bytes = pdf::write(&file.pdf).unwrap().len();
+        println!(
+            "{segments} segments: {} sheets, {bytes} bytes, built in {built:?}, all in {:?}",
+            file.summary.sheets,
+            start.elapsed()
+        );
+    }
+}
