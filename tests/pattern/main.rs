@@ -110,7 +110,9 @@ fn every_sheet_shows_its_part_of_one_drawing_at_full_size() {
         .pages
         .iter()
         .filter(|page| page.placements.len() == 2);
-    let shown: Vec<_> = pages.map(|page| (page, page.placements[0].clone())).collect();
+    let shown: Vec<_> = pages
+        .map(|page| (page, page.placements[0].clone()))
+        .collect();
     assert_eq!(shown.len(), file.summary.sheets, "pages with a window");
     let mut area = 0.0;
     for (page, placement) in &shown {
@@ -424,5 +426,23 @@ fn proof() {
             )
             .unwrap();
         }
+    }
+}
+
+/// Prints sheets, bytes and seconds for outlines of more and more segments on A4.
+#[test]
+#[ignore = "prints how the file grows"]
+fn growth() {
+    for segments in [1_000, 10_000, 100_000] {
+        let part = parts::toothed(segments);
+        let start = std::time::Instant::now();
+        let file = build(part, &PatternOptions::new(a4()));
+        let built = start.elapsed();
+        let bytes = pdf::write(&file.pdf).unwrap().len();
+        println!(
+            "{segments} segments: {} sheets, {bytes} bytes, built in {built:?}, all in {:?}",
+            file.summary.sheets,
+            start.elapsed()
+        );
     }
 }

@@ -22,7 +22,7 @@ const TURNS: u32 = 12;
 const MOST_SAMPLES: f64 = 4000.0;
 
 /// How many of the best quick counts are counted exactly.
-const COUNTED: usize = 12;
+const COUNTED: usize = 4;
 
 /// The most sheets of a pattern.
 const MOST_SHEETS: usize = 2000;
@@ -131,7 +131,7 @@ fn keep_best(candidates: &mut Vec<Candidate>) {
     let fewest = candidates.first().map_or(0, |best| best.score.0);
     let mut kept: Vec<(usize, usize, usize)> = Vec::new();
     candidates.retain(|candidate| {
-        if candidate.score.0 > fewest + 1 || kept.len() >= 8 * COUNTED {
+        if candidate.score.0 > fewest + 1 || kept.len() >= 3 * COUNTED {
             return false;
         }
         let key = (candidate.arrangement, candidate.frame, candidate.score.0);
