@@ -222,14 +222,12 @@ pub(crate) fn cut(
         what,
         bytes,
     };
-    let what = format!("order sheet for `{}`", part.name);
-    let order = sheet(
-        &order,
-        &format!("{}-order-sheet", file_word(&part.name)),
-        what,
-        SheetFormat::Pdf,
-        &self::paper("a4")?,
-    )?;
+    let a4 = pdf::Paper::A4;
+    let order = Product {
+        name: format!("{}-order-sheet.pdf", file_word(&part.name)),
+        what: format!("order sheet for `{}`", part.name),
+        bytes: pdf::document_on_one_page(&order, a4)?,
+    };
     Ok([cut, order])
 }
 

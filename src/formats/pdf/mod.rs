@@ -12,6 +12,7 @@ mod letters;
 
 pub use document::Paper;
 pub use document::document;
+pub use document::document_on_one_page;
 pub use document::lay_out;
 
 use super::FormatError;
