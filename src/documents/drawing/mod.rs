@@ -419,14 +419,19 @@ fn lines(points: &[Point]) -> Vec<(Point, Point)> {
         .collect()
 }
 
-pub(crate) fn draw_label(picture: &mut Picture, placed: &Placed) {
-    for (from, to) in lines(&placed.leader) {
-        picture.line(Layer::Dimensions, from, to, THIN);
-    }
+fn draw_label(picture: &mut Picture, placed: &Placed) {
+    draw_plain_label(picture, placed);
     if let [foot, elbow, ..] = placed.leader.as_slice()
         && let Some(towards) = number::normalized(*foot - *elbow)
     {
         symbols::arrow(picture, *foot, towards);
+    }
+}
+
+/// A label whose leader has no arrow: it points at a dot.
+pub(crate) fn draw_plain_label(picture: &mut Picture, placed: &Placed) {
+    for (from, to) in lines(&placed.leader) {
+        picture.line(Layer::Dimensions, from, to, THIN);
     }
     picture.text(placed.text.clone());
 }
