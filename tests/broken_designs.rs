@@ -1,11 +1,7 @@
 //! Every broken design is told what is wrong with it: one expected message beside each.
 //!
 //! `OVERWRITE=1 cargo test --test broken_designs` writes the messages anew; read the difference.
-#![expect(
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "a test that cannot go on fails"
-)]
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
@@ -123,7 +119,7 @@ fn every_error_has_a_way_out_and_a_place() {
 fn a_hundred_errors_are_enough() {
     let mut text = "[dims]\n".to_owned();
     for number in 0..150 {
-        text.push_str(&format!("d{number} = \"missing_{number}\"\n"));
+        text.extend([format!("d{number} = \"missing_{number}\"\n")]);
     }
     let file = DesignFile::read(&Source::new("x", text)).unwrap();
     let errors = Dimensions::evaluate(&file, &[]).unwrap_err();

@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::Path;
 use std::path::PathBuf;
 
-/// The word by which the tool knows its own files; every format carries it somewhere.
+/// The word by which the tool knows its own files, in whatever case; every format carries it somewhere.
 const OWN_MARK: &[u8] = b"kerfwise";
 
 /// Whether files that the tool did not write may be replaced.
@@ -81,7 +81,7 @@ pub(crate) fn check_free(path: &Path, replace: Replace) -> Result<(), FileError>
     })?;
     let ours = bytes
         .windows(OWN_MARK.len())
-        .any(|window| window == OWN_MARK);
+        .any(|window| window.eq_ignore_ascii_case(OWN_MARK));
     if ours {
         Ok(())
     } else {

@@ -190,6 +190,15 @@ impl Sink {
         }
     }
 
+    /// Adds one that is made only if it is kept: the nearest of many names is slow to find.
+    pub fn push_with(&mut self, make: impl FnOnce() -> DesignError) {
+        if self.errors.len() >= limits::MOST_ERRORS {
+            self.dropped += 1;
+        } else {
+            self.push(make());
+        }
+    }
+
     /// Keeps the value of a result, or its error.
     pub fn take<T>(&mut self, result: Result<T, DesignError>) -> Option<T> {
         match result {

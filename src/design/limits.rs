@@ -21,3 +21,6 @@ pub const LONGEST_NAME: usize = 60;
 
 /// Highest power of a length that an expression may pass through.
 pub const HIGHEST_POWER: i8 = 9;
+
+/// Names compared with a wrong one to find the nearest.
+pub const MOST_COMPARED: usize = 2000;

@@ -102,7 +102,7 @@ fn part(file: &DesignFile, named: &Named<Part>, sink: &mut Sink) {
             .collect();
         let names = shared.value.names.iter().flat_map(|names| names.iter());
         for name in names.filter(|name| other.is_some() && !openings.contains(&name.as_str())) {
-            sink.push(unknown(name, "opening", &openings));
+            sink.push_with(|| unknown(name, "opening", &openings));
         }
     }
     let mut seen = BTreeMap::new();
@@ -152,8 +152,10 @@ fn unknown(name: &Word, what: &str, known: &[&str]) -> DesignError {
 
 fn refer<T>(name: &Word, (what, entries): (&str, &Entries<T>), sink: &mut Sink) {
     if entries.get(&name.value).is_none() {
-        let known: Vec<&str> = entries.names().collect();
-        sink.push(unknown(name, what, &known));
+        sink.push_with(|| {
+            let known: Vec<&str> = entries.names().collect();
+            unknown(name, what, &known)
+        });
     }
 }
 

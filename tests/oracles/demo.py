@@ -11,10 +11,11 @@ import math
 import pathlib
 import subprocess
 import sys
+from xml.etree import ElementTree
 
 import ezdxf
 import pdfplumber
-from svgelements import SVG, Arc, Circle, Close, Line, Path
+from svgelements import Arc, Move, Path
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 KERFWISE = ROOT / "target/release/kerfwise"
@@ -84,38 +85,23 @@ def dxf_area(path):
 
 
 def svg_area(path):
+    """Area of material in a cut file: its groups by name, their paths and circles by svgelements."""
+    space = "{http://www.w3.org/2000/svg}"
     area = 0.0
-    svg = SVG.parse(str(path), ppi=25.4)
-    for element in svg.elements():
-        group = element.values.get("id") if hasattr(element, "values") else None
-        if isinstance(element, Circle):
-            area += layer_sign(element) * math.pi * element.rx**2
-        elif isinstance(element, Path):
+    for group in ElementTree.parse(path).getroot().iter(f"{space}g"):
+        sign = {"outside": 1, "inside": -1}.get(group.get("id"), 0)
+        for circle in group.iter(f"{space}circle"):
+            area += sign * math.pi * float(circle.get("r")) ** 2
+        for element in group.iter(f"{space}path"):
             own = 0.0
-            for piece in element:
-                if piece.start is None or piece.end is None:
+            for piece in Path(element.get("d")):
+                if piece.start is None or piece.end is None or isinstance(piece, Move):
                     continue
                 own += (piece.start.x * piece.end.y - piece.end.x * piece.start.y) / 2
                 if isinstance(piece, Arc):
                     own += piece.rx**2 * (piece.sweep - math.sin(piece.sweep)) / 2
-            area += layer_sign(element) * abs(own)
+            area += sign * abs(own)
     return area
-
-
-def layer_sign(element):
-    names = str(element.values.get("attributes", element.values)) + str(element.values)
-    return 1 if "outside" in names else -1 if "inside" in names else 0
-
-
-def report(design, *extra):
-    return json.loads(run("check", design, "--json", *extra))
-
-
-def part_values(report, part):
-    """Key figures of a part from the tables of a report: {key: value in mm}."""
-    for table in report["tables"]:
-        if table.get("part") == part or part in table.get("title", ""):
-            yield table
 
 
 def main():

@@ -1,4 +1,9 @@
 //! Parts of an invented boat, built by hand, for the tests and benches of patterns.
+#![allow(
+    dead_code,
+    clippy::too_many_lines,
+    reason = "tests and benches share it, each uses some; a part is one list of numbers"
+)]
 
 use kerfwise::design::part::Corner;
 use kerfwise::design::part::Datum;
@@ -310,7 +315,7 @@ pub(crate) fn toothed(segments: u32) -> Part {
     // an ellipse whose radius jumps in and out by 2 mm
     let place = |index: u32| {
         let angle = f64::from(index) / f64::from(segments) * number::FULL_TURN;
-        let in_or_out = if index % 2 == 0 { 1.0 } else { 0.998 };
+        let in_or_out = if index.is_multiple_of(2) { 1.0 } else { 0.998 };
         let out = number::unit(angle);
         at(2500.0 * in_or_out * out.x, 750.0 * in_or_out * out.y)
     };

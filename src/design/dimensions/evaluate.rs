@@ -132,8 +132,10 @@ fn dependencies(
             Some(&part) if !parts.contains(&part) => parts.push(part),
             Some(_) => {}
             None => {
-                let known: Vec<&str> = index.keys().map(String::as_str).collect();
-                sink.push(draft.error(unknown_name(name, range, &known)));
+                sink.push_with(|| {
+                    let known: Vec<&str> = index.keys().map(String::as_str).collect();
+                    draft.error(unknown_name(name, range, &known))
+                });
                 known_all = false;
             }
         }

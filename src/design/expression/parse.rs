@@ -91,12 +91,17 @@ impl Parser<'_> {
         self.at = (self.at + pieces).min(self.pieces.len().saturating_sub(1));
     }
 
-    /// Where the piece before ends.
-    pub(super) fn end_of_last(&self) -> usize {
+    /// Where the piece before stands; the start of the text if there is none.
+    fn range_of_last(&self) -> Range<usize> {
         self.at
             .checked_sub(1)
             .and_then(|at| self.pieces.get(at))
-            .map_or(0, |piece| piece.range.end)
+            .map_or(0..0, |piece| piece.range.clone())
+    }
+
+    /// Where the piece before ends.
+    pub(super) fn end_of_last(&self) -> usize {
+        self.range_of_last().end
     }
 
     /// `2 3`: nothing between two pieces.
@@ -268,9 +273,9 @@ impl Parser<'_> {
             _ => format!("before `{}`", self.text_of(0)),
         };
         let fault = ExpressionFault::Missing { expected, before };
-        let last = self.end_of_last();
         let range = match self.token(0) {
-            Token::End => last.saturating_sub(1)..last,
+            // the sign that asks for more
+            Token::End => self.range_of_last(),
             _ => self.range(0),
         };
         ExpressionError::new(fault, range).with_help("write one, or take the sign before it out")

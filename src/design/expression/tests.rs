@@ -306,3 +306,15 @@ fn depth_and_length_are_bounded() {
         "bytes"
     );
 }
+
+#[test]
+fn places_do_not_cut_characters() {
+    for text in ["0×", "foot −", "(foot ÷", "½", "30° °", "max(1, ×"] {
+        let error = parse(text).expect_err("not an expression");
+        assert!(
+            text.get(error.range.clone()).is_some(),
+            "`{text}` is cut at {:?}",
+            error.range
+        );
+    }
+}

@@ -179,15 +179,13 @@ impl Walker<'_> {
         self.at = start + length + 2;
         let place = Place::new(start, self.at);
         let spelled = self.text.get(place.start..place.end).unwrap_or("");
-        match serde_json::from_str(spelled) {
-            Ok(text) => Ok(Located::new(place, text)),
-            Err(_) => {
-                let fault = FileFault::Syntax {
-                    message: "the string has an escape that stands for no character".to_owned(),
-                };
-                Err(DesignError::new(fault, place).with_help("write the character itself"))
-            }
+        if let Ok(text) = serde_json::from_str(spelled) {
+            return Ok(Located::new(place, text));
         }
+        let fault = FileFault::Syntax {
+            message: "the string has an escape that stands for no character".to_owned(),
+        };
+        Err(DesignError::new(fault, place).with_help("write the character itself"))
     }
 
     /// A number, true, false or null.

@@ -4,6 +4,7 @@ use super::node::Node;
 use super::node::NodeValue;
 use crate::design::error::DesignError;
 use crate::design::error::FileFault;
+use crate::design::limits;
 
 /// How many keys of a group a table has.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -218,12 +219,12 @@ pub(crate) fn suggestion(word: &str, known: &[&str]) -> String {
 
 /// The nearest of the right words, if one is near; the first of equals.
 pub(crate) fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
-    if word.len() > 4 * crate::design::limits::LONGEST_NAME {
+    if word.len() > 4 * limits::LONGEST_NAME {
         return None;
     }
     let lower = word.to_lowercase();
     let mut best: Option<(f64, &str)> = None;
-    for candidate in known {
+    for candidate in known.iter().take(limits::MOST_COMPARED) {
         let score = strsim::jaro_winkler(&lower, &candidate.to_lowercase());
         let typing = strsim::osa_distance(&lower, &candidate.to_lowercase());
         let near = score >= 0.85 || typing <= 1 + word.chars().count() / 5;

@@ -35,7 +35,7 @@ pub(super) fn read(text: &str, sink: &mut Sink) -> Option<Node> {
             });
         // one slip makes the reader stumble several times on one line: only the first is told
         if last_line_end == 0 || place.start >= last_line_end {
-            sink.push(syntax_error(text, place, error.message()));
+            sink.push_with(|| syntax_error(text, place, error.message()));
         }
         last_line_end = line_around(text, place.start).end + 1;
     }
@@ -103,10 +103,22 @@ fn syntax_error(text: &str, place: Place, message: &str) -> DesignError {
         .with_help("look for a quote, bracket or comma too many or too few about here")
 }
 
+/// The nearest start of a character, not after the offset.
+fn boundary(text: &str, mut offset: usize) -> usize {
+    while !text.is_char_boundary(offset) {
+        offset -= 1;
+    }
+    offset
+}
+
 /// A number with a decimal comma as a value, in the line where TOML could not be read and before the
 /// place where the reader gave up.
 fn decimal_comma(text: &str, place: Place) -> Option<(Place, String)> {
-    let line = line_around(text, place.start);
+    /// How much of a line is searched before and after the place.
+    const REACH: usize = 400;
+    let mut line = line_around(text, place.start);
+    line.start = boundary(text, line.start.max(place.start.saturating_sub(REACH)));
+    line.end = boundary(text, line.end.min(place.end + REACH));
     let written = text.get(line.start..line.end)?;
     let digits = |rest: &str| rest.bytes().take_while(u8::is_ascii_digit).count();
     let mut found = None;

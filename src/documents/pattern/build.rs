@@ -36,11 +36,13 @@ use crate::documents::Stamp;
 use crate::formats::pdf::PdfFile;
 use crate::formats::pdf::PdfPage;
 use crate::formats::pdf::Placement;
+use crate::geometry::Contour;
 use crate::geometry::Line;
 use crate::geometry::Motion;
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::geometry::Vec2;
+use crate::geometry::number;
 use crate::sheet::Picture;
 use crate::sheet::Table;
 
@@ -64,8 +66,8 @@ pub struct Summary {
     pub pages: usize,
     /// Width and height of a sheet in millimetres.
     pub page: (f64, f64),
-    /// What was done to the part: how it is turned.
-    pub turned: f64,
+    /// From each part's own millimetres to those of the drawing over all sheets.
+    pub placed: Vec<Motion>,
     /// What is done about the printer, in words.
     pub printer: String,
     /// The distances to verify.
@@ -75,6 +77,14 @@ pub struct Summary {
 }
 
 impl Summary {
+    /// How far the first part is turned, in degrees, anticlockwise.
+    pub fn turned(&self) -> f64 {
+        let x_axis = |motion: &Motion| motion.vector(Vec2::new(1.0, 0.0));
+        self.placed
+            .first()
+            .map_or(0.0, |motion| number::direction(x_axis(motion)).to_degrees())
+    }
+
     /// Sheets saved by turning and shifting.
     pub const fn sheets_saved(&self) -> usize {
         self.sheets_as_drawn.saturating_sub(self.sheets)
@@ -109,8 +119,13 @@ pub fn build(
         return Err(PatternError::NoPart);
     }
     frame::check(options)?;
-    let parts = faced(parts, options.face);
-    let laid = lay(&parts, options)?;
+    let faced = faced(parts, options.face);
+    let mut laid = lay(&faced, options)?;
+    if options.face == Face::Mirrored {
+        for motion in &mut laid.motions {
+            *motion = Motion::mirror_left_right().then(motion);
+        }
+    }
     let placed: Vec<Part> = parts
         .iter()
         .zip(&laid.motions)
@@ -315,6 +330,7 @@ fn all_checks(
     if extent == Extent::CornersOnly {
         checks.retain(|(_, check)| checks::is_on_one_group(check, grid));
     }
+    checks::keep_used(&mut check_points, &checks);
     (check_points, checks)
 }
 
@@ -331,7 +347,7 @@ fn write_words(
     for point in check_points {
         if let Some(out) = point.out {
             let near = Where::Near(point.at + out * 5.0);
-            labels.write(picture, &[point.name.clone()], 3.2, &near);
+            labels.write(picture, std::slice::from_ref(&point.name), 3.2, &near);
         }
     }
     for part in parts {
@@ -345,9 +361,12 @@ fn write_words(
     }
     for part in parts {
         let lines = words::title(part, stamp);
-        let bounds = part.region.bounds();
-        if !labels.try_write(picture, &lines, 3.2, &Where::Within(bounds)) {
-            labels.try_write(picture, &[part.name.clone()], 3.2, &Where::Within(bounds));
+        let mut chords = Vec::new();
+        let segments = part.region.contours().flat_map(Contour::segments);
+        segments.for_each(|segment| ink::add(segment, &mut chords));
+        let upon = Where::Upon(part.region.bounds(), chords);
+        if !labels.try_write(picture, &lines, 3.2, &upon) {
+            labels.try_write(picture, std::slice::from_ref(&part.name), 3.2, &upon);
         }
     }
     labels.left_out
@@ -378,9 +397,7 @@ fn compose(
         sheets_as_drawn: laid.as_drawn.max(sheets),
         pages: 0,
         page: frame.page,
-        turned: laid.motions.first().map_or(0.0, |motion| {
-            crate::geometry::number::direction(motion.vector(Vec2::new(1.0, 0.0)))
-        }),
+        placed: laid.motions.clone(),
         printer: printer.clone(),
         checks: checks::table(&drawing.checks, stamp.unit),
         notes: drawing.notes,

@@ -350,6 +350,16 @@ pub(super) fn is_on_one_group(check: &Check, grid: &super::grid::Grid) -> bool {
     }
 }
 
+/// Keeps the points that some distance ends at.
+pub(super) fn keep_used(points: &mut Vec<CheckPoint>, checks: &[(String, Check)]) {
+    points.retain(|point| {
+        let ends_at = |end: Point| number::length(end - point.at) < tolerance::SAME_POINT;
+        checks
+            .iter()
+            .any(|(_, check)| ends_at(check.ends.0) || ends_at(check.ends.1))
+    });
+}
+
 /// Total of the letters used, to go on with for the next part.
 pub(super) fn letters(points: &[CheckPoint]) -> usize {
     points.iter().filter(|point| point.out.is_some()).count()

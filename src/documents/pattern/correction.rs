@@ -354,3 +354,136 @@ fn likely_reason(ratio: f64) -> &'static str {
         "most likely a slip of the pen, or another line was measured; measure it again"
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const A4: (f64, f64) = (210.0, 297.0);
+
+    fn asked() -> Readings {
+        Readings::of_rectangle(180.0, 270.0)
+    }
+
+    /// Where a printer with this error puts a place, and what it shows of the rectangle.
+    fn printed(error: &PrinterError, vector: Vec2) -> Vec2 {
+        let (sine, cosine) = (number::sin(error.lean), number::cos(error.lean));
+        Vec2::new(
+            error.x * vector.x + error.y * sine * vector.y,
+            error.y * cosine * vector.y,
+        )
+    }
+
+    fn readings(error: &PrinterError) -> Readings {
+        let length = |x: f64, y: f64| number::length(printed(error, Vec2::new(x, y)));
+        Readings {
+            x: length(180.0, 0.0),
+            y: length(0.0, 270.0),
+            rising: length(180.0, 270.0),
+            falling: length(180.0, -270.0),
+        }
+    }
+
+    #[test]
+    fn an_error_is_found_from_its_readings_and_undone() {
+        let error = PrinterError {
+            x: 1.014,
+            y: 0.994,
+            lean: 0.3_f64.to_radians(),
+        };
+        let correction = Correction::from_readings("", A4, asked(), readings(&error)).unwrap();
+        let found = correction.error().unwrap();
+        for (found, true_value) in [
+            (found.x, error.x),
+            (found.y, error.y),
+            (found.lean, error.lean),
+        ] {
+            assert!(
+                (found - true_value).abs() < 1e-12,
+                "{found} for {true_value}"
+            );
+        }
+        let stretch = correction.stretch(A4).unwrap();
+        for vector in [Vec2::new(90.0, 40.0), Vec2::new(-60.0, 130.0)] {
+            let back = printed(&error, stretch.vector(vector));
+            assert!(
+                number::length(back - vector) < 1e-12,
+                "{vector:?} comes out as {back:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_sheet_that_lies_the_other_way_round_keeps_its_lengths_too() {
+        let error = PrinterError {
+            x: 1.02,
+            y: 0.99,
+            lean: -0.004,
+        };
+        let correction = Correction::from_readings("", A4, asked(), readings(&error)).unwrap();
+        let stretch = correction.stretch((297.0, 210.0)).unwrap();
+        for vector in [
+            Vec2::new(100.0, 0.0),
+            Vec2::new(0.0, 100.0),
+            Vec2::new(70.0, 50.0),
+        ] {
+            // fed turned by a quarter
+            let fed = number::left_normal(stretch.vector(vector));
+            let length = number::length(printed(&error, fed));
+            let wanted = number::length(vector);
+            assert!((length - wanted).abs() < 1e-9, "{vector:?}: {length} mm");
+        }
+    }
+
+    #[test]
+    fn readings_that_cannot_be_right_are_refused_with_the_likely_reason() {
+        type Change = fn(&mut Readings);
+        let cases: [(Change, &str); 6] = [
+            (|r| r.x = 7.087, "inches"),
+            (|r| r.y = 27.0, "centimetres"),
+            (|r| r.x = 169.2, "shrunk to fit"),
+            (|r| r.rising = 340.0, "enlarged to fit"),
+            (|r| r.y = 540.0, "measure it again"),
+            (|r| r.falling = f64::NAN, "no length"),
+        ];
+        for (change, reason) in cases {
+            let mut read = asked();
+            change(&mut read);
+            let refused = Correction::from_readings("", A4, asked(), read).unwrap_err();
+            assert!(
+                refused.to_string().contains(reason),
+                "{read:?}: {refused} does not say {reason}"
+            );
+        }
+        // both diagonals 2 mm long, sides true: one of the four is a slip
+        let mut read = asked();
+        read.rising += 2.0;
+        read.falling += 2.0;
+        let refused = Correction::from_readings("", A4, asked(), read);
+        assert!(
+            matches!(refused, Err(ReadingError::Misfit { .. })),
+            "{refused:?}"
+        );
+    }
+
+    #[test]
+    fn a_correction_is_kept_in_a_file_and_checked_again() {
+        let error = PrinterError {
+            x: 1.01,
+            y: 1.0,
+            lean: 0.0,
+        };
+        let kept = Correction::from_readings("den", A4, asked(), readings(&error)).unwrap();
+        let text = serde_json::to_string(&kept).unwrap();
+        let back: Correction = serde_json::from_str(&text).unwrap();
+        assert_eq!(back, kept, "read back from {text}");
+        let spoilt = text.replace("181.8", "18.18");
+        let back: Correction = serde_json::from_str(&spoilt).unwrap();
+        assert!(back.error().is_err(), "changed by hand: {spoilt}");
+        let other = kept.stretch((215.9, 279.4));
+        assert!(
+            matches!(other, Err(ReadingError::OtherPaper { .. })),
+            "another paper: {other:?}"
+        );
+    }
+}

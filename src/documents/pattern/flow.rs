@@ -156,13 +156,13 @@ impl Flow {
         if let Some(last) = widths.last_mut() {
             *last = (*last + over).clamp(14.0, 40.0);
         }
-        let end = self.area.x0 + widths.iter().map(|width| width + gap).sum::<f64>() - gap;
+        let wide = widths.iter().map(|width| width + gap).sum::<f64>() - gap;
         self.table_row(&headings, &widths, (size, gap));
-        self.rule(end);
+        self.rule(wide);
         for row in &texts {
             self.space(0.9);
             self.table_row(row, &widths, (size, gap));
-            self.rule(end);
+            self.rule(wide);
         }
         self.space(2.0);
     }
@@ -194,10 +194,10 @@ impl Flow {
         }
     }
 
-    fn rule(&mut self, end: f64) {
+    fn rule(&mut self, wide: f64) {
         let (from, to) = (
             Point::new(self.area.x0, self.y - 0.4),
-            Point::new(end, self.y - 0.4),
+            Point::new(self.area.x0 + wide, self.y - 0.4),
         );
         if let Some(page) = self.pages.last_mut() {
             page.line(Layer::Guides, from, to, THIN);

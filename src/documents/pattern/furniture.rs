@@ -51,6 +51,11 @@ pub(super) fn bands(
     let below = covered_by(grid, place.below(), "below");
     let right = covered_by(grid, place.right(), "to the right");
     let counted = format!("sheet {number} of {}", heading.sheets);
+    let (below, right) = if heading.sheets > 1 {
+        (below, right)
+    } else {
+        ("full size".to_owned(), "full size".to_owned())
+    };
     bottom_band(
         &mut picture,
         frame,
@@ -159,12 +164,14 @@ fn bottom_band(
 
 fn right_band(picture: &mut Picture, frame: &Frame, lines: &[String], unit: LengthUnit) {
     let area = frame.printable;
-    let width = area.x1 - frame.cell.x1 - BLEED;
-    let start = Point::new(area.x1 - 2.2, frame.cell.y0);
+    // both bands are as wide, also where other things stand farther to the right
+    let right = frame.cell.x1 + frame.cell.y0 - area.y0;
+    let left = frame.cell.x1 + BLEED;
+    let start = Point::new(right - 2.2, frame.cell.y0);
     let room = frame.cell.y1 - start.y - 90.0;
     let end = scale_bar(picture, start, Vec2::new(0.0, 1.0), room, unit);
     for (index, line) in (0_u32..).zip(lines) {
-        let x = area.x1 - width + WORDS + 0.7 + f64::from(index) * LEADING;
+        let x = left + WORDS + 0.7 + f64::from(index) * LEADING;
         let at = Point::new(x, end.y + 4.0);
         let size = fitted(line, area.y1 - at.y - 1.0);
         write(picture, at, size, number::QUARTER_TURN, line);

@@ -67,13 +67,13 @@ pub(super) fn lining(grid: &Grid, ink: &Ink, datum: Option<&Datum>, unit: Length
     let bounds = grid.bounds();
     let level = |share: f64| {
         let rows = (0..grid.rows).map(|row| corner.y + share + ink::column_f64(row) * height);
-        let strip = |y: f64| Rect::new(bounds.x0, y - 2.5, bounds.x1, y + 2.5);
+        let strip = |y: f64| Rect::new(bounds.x0, y - 5.0, bounds.x1, y + 5.0);
         rows.map(|y| run_along(ink, &strip(y))).sum::<f64>()
     };
     let upright = |share: f64| {
         let columns =
             (0..grid.columns).map(|column| corner.x + share + ink::column_f64(column) * width);
-        let strip = |x: f64| Rect::new(x - 2.5, bounds.y0, x + 2.5, bounds.y1);
+        let strip = |x: f64| Rect::new(x - 5.0, bounds.y0, x + 5.0, bounds.y1);
         columns.map(|x| run_along(ink, &strip(x))).sum::<f64>()
     };
     let at_y = whole_from(
@@ -230,11 +230,23 @@ pub(super) fn name_lining(
         ];
         for (line, on_sheet) in lines.into_iter().flatten() {
             let places = points::along(&[on_sheet.into()]);
-            let mut found = labels::beside(places.clone(), 1.0, SIZE);
-            let words = [line.words.clone()];
-            if !labels.try_write(picture, &words, SIZE, &found) {
-                found = labels::beside(places, -1.0, SIZE);
-                labels.write(picture, &words, SIZE, &found);
+            let beside = |side: f64, size: f64| labels::beside(places.clone(), side, size);
+            let whole = [line.words.clone()];
+            let mut is_written = false;
+            for side in [1.0, -1.0] {
+                let place = beside(side, SIZE);
+                is_written = is_written || labels.try_write(picture, &whole, SIZE, &place);
+            }
+            if is_written {
+                continue;
+            }
+            // in two pieces, on whichever side each finds room
+            for piece in line.words.split(" · ") {
+                let piece = [piece.to_owned()];
+                let above = beside(1.0, SIZE);
+                if !labels.try_write(picture, &piece, SIZE, &above) {
+                    labels.write(picture, &piece, SIZE, &beside(-1.0, SIZE));
+                }
             }
         }
     }

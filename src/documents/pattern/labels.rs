@@ -2,6 +2,7 @@
 
 use super::frame::BLEED;
 use super::grid::Grid;
+use super::grid::Place;
 use super::ink;
 use super::ink::Ink;
 use crate::formats::font;
@@ -93,6 +94,8 @@ pub(super) enum Where {
     Beside(Vec<(Point, Vec2)>),
     /// Anywhere in a rectangle, level: nearest its middle first.
     Within(Rect),
+    /// Anywhere on a piece of material, level: its bounds, and the chords of its contours.
+    Upon(Rect, Vec<Line>),
 }
 
 impl<'a> Labels<'a> {
@@ -103,6 +106,11 @@ impl<'a> Labels<'a> {
             taken: Vec::new(),
             left_out: Vec::new(),
         }
+    }
+
+    /// The printed sheet that a place lies on.
+    pub(super) fn sheet_at(&self, point: Point) -> Option<Place> {
+        self.grid.place_at(point)
     }
 
     /// Writes lines of words at the first free place; where there is none, they are noted as left out.
@@ -134,7 +142,7 @@ impl<'a> Labels<'a> {
         let half = Vec2::new(width / 2.0 + CLEAR, height / 2.0 + CLEAR);
         let found = candidates(place, half)
             .into_iter()
-            .find(|candidate| self.is_free(candidate));
+            .find(|candidate| self.is_free(candidate) && is_upon(place, candidate.middle));
         let Some(found) = found else {
             return false;
         };
@@ -160,6 +168,19 @@ impl<'a> Labels<'a> {
                 .near(&bounds)
                 .any(|line| candidate.meets_line(line))
     }
+}
+
+/// Whether a place lies on the material asked for: a level line from it to the left crosses the contours
+/// an odd number of times.
+fn is_upon(place: &Where, point: Point) -> bool {
+    let Where::Upon(_, chords) = place else {
+        return true;
+    };
+    let crossed = |chord: &&Line| {
+        let (from, to) = (chord.start - point, chord.end - point);
+        (from.y > 0.0) != (to.y > 0.0) && (from.cross(to) > 0.0) == (from.y > to.y)
+    };
+    chords.iter().filter(crossed).count() % 2 == 1
 }
 
 /// Distance between lines of words, of their size.
@@ -221,7 +242,7 @@ fn candidates(place: &Where, half: Vec2) -> Vec<Box> {
             }
             found
         }
-        Where::Within(rect) => {
+        Where::Within(rect) | Where::Upon(rect, _) => {
             let mut middles = Vec::new();
             let steps = 14_u32;
             for column in 0..=steps {
@@ -256,4 +277,37 @@ pub(super) fn beside(
         (point + to, along)
     };
     Where::Beside(points.into_iter().map(place).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Contour;
+
+    #[test]
+    fn material_is_told_from_openings() {
+        let square = |half: f64| {
+            let corners = [(-half, -half), (half, -half), (half, half), (-half, half)];
+            let points = corners.map(|(x, y)| Point::new(x, y));
+            Contour::polygon(&points).unwrap()
+        };
+        let mut chords = Vec::new();
+        for contour in [square(100.0), square(40.0)] {
+            contour
+                .segments()
+                .for_each(|segment| ink::add(segment, &mut chords));
+        }
+        let upon = Where::Upon(Rect::new(-100.0, -100.0, 100.0, 100.0), chords);
+        for (x, y, expected) in [
+            (0.0, 0.0, false),
+            (70.0, 0.0, true),
+            (-70.0, 10.0, true),
+            (0.0, 55.0, true),
+            (130.0, 0.0, false),
+            (-130.0, 0.0, false),
+        ] {
+            let found = is_upon(&upon, Point::new(x, y));
+            assert_eq!(found, expected, "({x}, {y})");
+        }
+    }
 }

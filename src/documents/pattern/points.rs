@@ -1,6 +1,9 @@
 //! Places on the part that are pricked or punched through: centres of holes and arcs, tangent points,
 //! and the words that name corners, edges and openings.
 
+use std::collections::BTreeMap;
+
+use super::grid::Place;
 use super::labels;
 use super::labels::Labels;
 use super::labels::Where;
@@ -213,10 +216,16 @@ pub(super) fn name(picture: &mut Picture, labels: &mut Labels<'_>, part: &Part, 
             .iter()
             .flat_map(|path| path.segments().copied())
             .collect();
-        beside_line(picture, labels, &[words], &segments);
+        beside_line(picture, labels, &words, (&segments, 1.0));
     }
+    name_waste(picture, labels, part);
     for mark in &part.marks {
-        labels.write(picture, &[mark.name.clone()], WORDS, &Where::Near(mark.at));
+        labels.write(
+            picture,
+            std::slice::from_ref(&mark.name),
+            WORDS,
+            &Where::Near(mark.at),
+        );
     }
 }
 
@@ -237,7 +246,10 @@ fn name_edge(
     let side = outline::off_side(part, edge).sign();
     let words = match edge.state {
         EdgeState::Cut => {
-            name_cut_edge(picture, labels, edge, side);
+            let length: f64 = edge.finished.iter().map(Segment::length).sum();
+            if length > 40.0 {
+                beside_line(picture, labels, &edge.name, (&edge.finished, -side));
+            }
             return;
         }
         EdgeState::PlateEdge => format!("{}: lay this line on the plate's own edge", edge.name),
@@ -248,64 +260,102 @@ fn name_edge(
         ),
         EdgeState::TrimAtFitting => format!("{}: trim to this line at fitting", edge.name),
     };
-    // on the material, so that they are not cut off
-    let places = along(&edge.finished);
-    let place = labels::beside(places, -side, WORDS);
-    labels.write(picture, &[words], WORDS, &place);
+    // on every sheet, and on the material, so that they are not cut off
+    let mut is_written = false;
+    for places in by_sheet(labels, &edge.finished) {
+        let place = labels::beside(places, -side, WORDS);
+        let written = labels.try_write(picture, std::slice::from_ref(&words), WORDS, &place);
+        is_written = is_written || written;
+    }
+    if !is_written {
+        beside_line(picture, labels, &words, (&edge.finished, -side));
+    }
 }
 
-/// The word that shows the side to cut on, once an edge, outside it; the edge's name inside.
-fn name_cut_edge(picture: &mut Picture, labels: &mut Labels<'_>, edge: &Edge, side: f64) {
-    let length: f64 = edge.finished.iter().map(Segment::length).sum();
-    if length < 40.0 {
-        return;
+/// Places along a chain of segments, sheet by sheet.
+fn by_sheet(labels: &Labels<'_>, segments: &[Segment]) -> Vec<Vec<(Point, Vec2)>> {
+    let mut by_sheet: BTreeMap<Place, Vec<(Point, Vec2)>> = BTreeMap::new();
+    for place in along(segments) {
+        if let Some(sheet) = labels.sheet_at(place.0) {
+            by_sheet.entry(sheet).or_default().push(place);
+        }
     }
-    let places = || along(&edge.finished);
-    let outside = labels::beside(places(), side, WORDS);
-    let waste = ["waste: cut on this side".to_owned()];
-    if !labels.try_write(picture, &waste, WORDS, &outside) {
-        labels.try_write(picture, &["waste".to_owned()], WORDS, &outside);
-    }
-    let inside = labels::beside(places(), -side, WORDS);
-    labels.write(picture, &[edge.name.clone()], WORDS, &inside);
+    by_sheet.into_values().collect()
 }
 
-/// Words beside a line, on either side.
+/// Words beside a line, on the side that is wished for (+1 its left, −1 its right), else on the other,
+/// else in two lines.
 fn beside_line(
     picture: &mut Picture,
     labels: &mut Labels<'_>,
-    words: &[String],
-    segments: &[Segment],
+    words: &str,
+    (segments, side): (&[Segment], f64),
 ) {
-    let left = labels::beside(along(segments), 1.0, WORDS);
-    if !labels.try_write(picture, words, WORDS, &left) {
-        let right = labels::beside(along(segments), -1.0, WORDS);
-        labels.write(picture, words, WORDS, &right);
+    let one = [words.to_owned()];
+    for side in [side, -side] {
+        let place = labels::beside(along(segments), side, WORDS);
+        if labels.try_write(picture, &one, WORDS, &place) {
+            return;
+        }
     }
+    let two: Vec<String> = words.splitn(2, ": ").map(str::to_owned).collect();
+    // the middle of two lines is farther from the line
+    let place = labels::beside(along(segments), side, WORDS * 2.4);
+    labels.write(picture, &two, WORDS, &place);
 }
 
 /// Places along a chain of segments at which words are tried, from its middle outwards.
 pub(super) fn along(segments: &[Segment]) -> Vec<(Point, Vec2)> {
     let total: f64 = segments.iter().map(Segment::length).sum();
-    let steps = 40_u32;
-    let mut shares: Vec<f64> = (1..steps)
-        .map(|step| f64::from(step) / f64::from(steps))
-        .collect();
-    shares.sort_by(|a, b| (a - 0.5).abs().total_cmp(&(b - 0.5).abs()));
-    let place = |share: f64| {
-        let mut at = share * total;
-        for segment in segments {
-            let length = segment.length();
-            if at <= length {
-                let share = if length > 0.0 { at / length } else { 0.0 };
-                return Some((segment.point_at(share), segment.direction_at(share)));
-            }
-            at -= length;
+    let count = (total / 12.0).clamp(40.0, 1000.0);
+    let step = total / count;
+    let mut places: Vec<(f64, (Point, Vec2))> = Vec::new();
+    // distance of the next place from the start, and of the segment's own start
+    let (mut next, mut passed) = (step, 0.0);
+    for segment in segments {
+        let length = segment.length();
+        while next <= passed + length && next < total - step / 2.0 && length > 0.0 {
+            let share = ((next - passed) / length).clamp(0.0, 1.0);
+            let place = (segment.point_at(share), segment.direction_at(share));
+            places.push(((next - total / 2.0).abs(), place));
+            next += step;
         }
-        None
-    };
-    shares.into_iter().filter_map(place).collect()
+        passed += length;
+    }
+    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    places.into_iter().map(|(_, place)| place).collect()
 }
+
+/// The word that shows the side to cut on, on every sheet that a cut line runs over.
+fn name_waste(picture: &mut Picture, labels: &mut Labels<'_>, part: &Part) {
+    for contour in part.region.contours() {
+        let bounds = contour.bounds();
+        if bounds.width().min(bounds.height()) < SMALLEST_WASTE {
+            continue;
+        }
+        let is_cut = |source| {
+            let state = part.edge_of(source).map(|edge| edge.state);
+            matches!(state, Some(EdgeState::Cut) | None)
+        };
+        let segments: Vec<Segment> = contour
+            .pieces()
+            .iter()
+            .filter(|piece| is_cut(piece.source))
+            .map(|piece| piece.segment)
+            .collect();
+        for places in by_sheet(labels, &segments) {
+            // material is on the left
+            let outside = labels::beside(places, -1.0, WORDS);
+            let waste = ["waste: cut on this side".to_owned()];
+            if !labels.try_write(picture, &waste, WORDS, &outside) {
+                labels.try_write(picture, &["waste".to_owned()], WORDS, &outside);
+            }
+        }
+    }
+}
+
+/// An opening narrower than this has no room for words, in millimetres.
+const SMALLEST_WASTE: f64 = 30.0;
 
 /// A length as it is written on a pattern: no zeros that say nothing.
 pub(super) fn length(millimetres: f64, unit: LengthUnit) -> String {

@@ -61,6 +61,7 @@ pub(super) fn facts(
         "Printer: {}.",
         summary.printer.trim_start_matches("printer ")
     ));
+    facts.extend(rough_cut(options.rough_cut, stamp.unit));
     if options.face == Face::Mirrored {
         facts.push("Mirrored: this pattern goes on the other face of the part.".to_owned());
     }

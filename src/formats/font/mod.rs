@@ -10,9 +10,9 @@ use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use ttf_parser::Face;
-use ttf_parser::GlyphId;
 
 pub use outline::text_outline;
+pub(super) use ttf_parser::GlyphId;
 
 /// The font file.
 pub(super) const FILE: &[u8] = include_bytes!("DejaVuSansCondensed.ttf");

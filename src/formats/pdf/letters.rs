@@ -14,11 +14,11 @@ use pdf_writer::types::FontFlags;
 use pdf_writer::types::SystemInfo;
 use pdf_writer::types::UnicodeCmap;
 use subsetter::GlyphRemapper;
-use ttf_parser::GlyphId;
 
 use super::file::compressed;
 use crate::formats::FormatError;
 use crate::formats::font;
+use crate::formats::font::GlyphId;
 
 /// The name of the font in the file; six letters and a plus mark a part of a font.
 const NAME: Name<'static> = Name(b"KERFWI+DejaVuSansCondensed");

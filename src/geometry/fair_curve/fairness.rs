@@ -231,7 +231,8 @@ fn chord_spring(kept: &[(f64, Point)], (knot, point): (f64, Point)) -> Vec2 {
 /// both. In order of the table.
 ///
 /// A fair table springs the same way at neighbouring stations, and less the closer they stand; one
-/// wrong value makes itself and its neighbours spring in turn to either side.
+/// wrong value makes itself and its neighbours spring in turn to either side. What is below a
+/// twentieth of the largest lump may be its echo and is left out: mend the largest and look again.
 ///
 /// # Source
 /// As [`spring_at_stations`].
@@ -264,8 +265,14 @@ pub fn lumps(spline: &Spline, smallest: f64) -> Vec<Lump> {
             })
     };
     let end = if spline.is_closed() { last } else { last + 1 };
-    (0..end)
-        .filter(|&station| stands_out(station))
+    let standing_out: Vec<usize> = (0..end).filter(|&station| stands_out(station)).collect();
+    let largest = standing_out
+        .iter()
+        .map(|&station| sideways[station].abs())
+        .fold(0.0, f64::max);
+    standing_out
+        .into_iter()
+        .filter(|&station| sideways[station].abs() > ECHO * largest)
         .map(|station| Lump {
             station,
             at: points[station],
@@ -274,3 +281,6 @@ pub fn lumps(spline: &Spline, smallest: f64) -> Vec<Lump> {
         })
         .collect()
 }
+
+/// Share of the largest lump below which another may be its echo along the table.
+const ECHO: f64 = 0.05;

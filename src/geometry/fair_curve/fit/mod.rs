@@ -94,7 +94,7 @@ pub struct Breakpoint {
 /// The search: after Drysdale, Rote and Sturm, Computational Geometry 41 (2008) 31–47 (from memory);
 /// the biarcs: Meek & Walton, Journal of Computational and Applied Mathematics 59 (1995) (from memory).
 pub fn fit(curve: &FairCurve, tolerance: f64) -> Result<FittedCurve, FairCurveError> {
-    if !(tolerance >= tolerance::FINEST_FIT && tolerance <= tolerance::LARGEST_COORDINATE) {
+    if !(tolerance::FINEST_FIT..=tolerance::LARGEST_COORDINATE).contains(&tolerance) {
         return Err(FairCurveError::Tolerance {
             tolerance,
             finest: tolerance::FINEST_FIT,

@@ -183,7 +183,11 @@ impl Search<'_, '_> {
             for cell in 0..MANNERS.len() {
                 // a joint carried over from the level before has been continued already
                 let once = |here: &Level, before: &Level| {
-                    here[cell].filter(|_| here[cell] != before[cell])
+                    let index = here[cell].filter(|_| here[cell] != before[cell])?;
+                    let other = here[1 - cell].map_or(0.0, |i| reached[i].joint.length);
+                    let behind = other - reached[index].joint.length;
+                    let hopeless = behind > WORTH_CONTINUING * reached[index].span;
+                    (!hopeless || self.effort == Effort::Thorough).then_some(index)
                 };
                 let (by_biarc, by_arc) = (
                     once(&two_before, &three_before),
@@ -285,7 +289,11 @@ impl Search<'_, '_> {
     pub(super) fn best_ratio(&self, start: &Joint, end: &Joint) -> (f64, f64) {
         let mut best = (1.0, f64::INFINITY);
         let mut ratio: f64 = 1.0;
-        for _ in 0..MOST_RATIOS {
+        let most = match self.effort {
+            Effort::Usual => 3,
+            Effort::Thorough => MOST_RATIOS,
+        };
+        for _ in 0..most {
             let Some([first, second]) = self.biarc_deviation(start, end, ratio) else {
                 break;
             };
@@ -362,7 +370,11 @@ impl Search<'_, '_> {
             }
         }
         let mut best = furthest(attempt, guess, most, self.target);
-        for further in FURTHER {
+        let beyond = match self.effort {
+            Effort::Usual => &FURTHER[..1],
+            Effort::Thorough => &FURTHER[..],
+        };
+        for further in beyond {
             let Some((span, _)) = best else { break };
             if span * further < most {
                 let (joint, deviation) = attempt(span * further);
@@ -465,6 +477,10 @@ fn last_zero(off: impl Fn(f64) -> Option<f64>, most: f64) -> Option<f64> {
 /// deviation stays within the tolerance up to 0.983 of the ideal length (both computed from the
 /// formula at `lean_of`).
 const LEAN_SHARE: f64 = 0.94;
+
+/// Share of its own span by which a joint may lie behind the other of its level and still be gone on
+/// from, in the usual search.
+const WORTH_CONTINUING: f64 = 0.1;
 
 /// Longer spans tried beyond one that fits while a slightly longer one does not.
 const FURTHER: [f64; 3] = [1.1, 1.25, 1.6];

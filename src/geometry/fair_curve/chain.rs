@@ -1,1 +1,0 @@
-//! Chains of short chords back to lines and arcs.
