@@ -21,7 +21,7 @@ use crate::trade::cautions::Step;
 use crate::trade::materials;
 
 /// Largest width and height of the figure, in millimetres of paper.
-const FIGURE: (f64, f64) = (110.0, 70.0);
+const FIGURE: (f64, f64) = (110.0, 36.0);
 
 /// One line of what the shop must know.
 pub(super) struct Fact {
@@ -141,20 +141,10 @@ pub fn order_sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError
                 .to_owned(),
         ),
     ];
-    let edges = edges_of_the_plate(part, stamp.unit);
-    if !edges.is_empty() {
-        blocks.push(Block::Heading("Edges that are not simply cut".to_owned()));
-        blocks.push(Block::List(edges));
-    }
     blocks.push(Block::Heading(
         "On arrival, before anything else".to_owned(),
     ));
     blocks.push(Block::List(arrival(part, stamp.unit)));
-    let cautions = cautions(part);
-    if !cautions.is_empty() {
-        blocks.push(Block::Heading("Cautions for this material".to_owned()));
-        blocks.push(Block::List(cautions));
-    }
     Ok(Document {
         title: format!("Order sheet: {}", part.name),
         footer: format!("{} · {}", stamp.design, stamp.line()),
@@ -197,13 +187,20 @@ fn fact_table(part: &Part, stamp: &Stamp) -> Table {
         "contours to cut".into(),
         Cell::Count(i64::try_from(contours_to_cut(part)).unwrap_or(i64::MAX)),
     ]);
+    for edge in edges_of_the_plate(part, stamp.unit) {
+        table.row(vec!["edge".into(), edge.into()]);
+    }
+    for caution in cautions(part) {
+        table.row(vec!["caution".into(), caution.into()]);
+    }
     table.row(vec![
         "fingerprint of the design".into(),
         stamp.fingerprint.clone().into(),
     ]);
-    table
-        .notes
-        .push("Empty lines are for you to fill in; the design file does not say.".to_owned());
+    if table.rows.iter().any(|row| row.contains(&Cell::Blank)) {
+        let note = "Empty lines are for you to fill in; the design file does not say.";
+        table.notes.push(note.to_owned());
+    }
     table
 }
 

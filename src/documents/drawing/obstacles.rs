@@ -113,7 +113,7 @@ impl Obstacles {
         let crossed = self
             .lines
             .iter()
-            .filter(|&&line| cross((from, to), line))
+            .filter(|&&line| touch((from, to), line))
             .count();
         (!through_words).then_some(crossed)
     }
@@ -131,6 +131,16 @@ impl Obstacles {
                 .all(|&sample| number::length(line.nearest_point(sample) - sample) < NEAR)
         })
     }
+}
+
+/// Whether two straight lines cross, touch, or lie on one another's extension.
+fn touch((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
+    let side = |from: Point, to: Point, point: Point| (to - from).cross(point - from);
+    let bounds = Rect::from_points(a, b).intersect(Rect::from_points(c, d));
+    side(a, b, c) * side(a, b, d) <= 0.0
+        && side(c, d, a) * side(c, d, b) <= 0.0
+        && bounds.x0 <= bounds.x1
+        && bounds.y0 <= bounds.y1
 }
 
 /// Whether two straight lines cross.

@@ -79,7 +79,7 @@ fn number_points(picture: &mut Picture, labels: &[Label], area: Rect) -> Vec<Str
     let mut missing = Vec::new();
     for (label, placed) in labels.iter().zip(placed) {
         match placed {
-            Some(placed) => drawing::draw_label(picture, &placed),
+            Some(placed) => drawing::draw_plain_label(picture, &placed),
             None => missing.push(label.words.clone()),
         }
     }
