@@ -228,7 +228,7 @@ pub(crate) fn cut(
         &format!("{}-order-sheet", file_word(&part.name)),
         what,
         SheetFormat::Pdf,
-        &self::paper("a4")?,
+        &paper("a4")?,
     )?;
     Ok([cut, order])
 }
