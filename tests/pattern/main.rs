@@ -110,7 +110,9 @@ fn every_sheet_shows_its_part_of_one_drawing_at_full_size() {
         .pages
         .iter()
         .filter(|page| page.placements.len() == 2);
-    let shown: Vec<_> = pages.map(|page| (page, page.placements[0].clone())).collect();
+    let shown: Vec<_> = pages
+        .map(|page| (page, page.placements[0].clone()))
+        .collect();
     assert_eq!(shown.len(), file.summary.sheets, "pages with a window");
     let mut area = 0.0;
     for (page, placement) in &shown {
