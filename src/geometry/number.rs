@@ -143,6 +143,10 @@ pub fn trimmed(value: f64, decimals: usize) -> String {
 }
 
 /// A length as messages give it: at most four decimals, no trailing zeros.
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the messages of `thiserror` have their fields by reference"
+)]
 pub(crate) fn shown(value: &f64) -> String {
     trimmed(*value, 4)
 }

@@ -89,7 +89,9 @@ impl<'a> Amounts<'a> {
                 Some(dimension)
             }
             Err(errors) => {
-                errors.into_iter().for_each(|error| self.report(error));
+                for error in errors {
+                    self.report(error);
+                }
                 None
             }
         }

@@ -77,12 +77,11 @@ impl Openings {
             };
             let motion = Motion::shift(to);
             // an outline keeps the sources of its own corners and edges
-            let contour = match shape.shape {
-                OpeningShape::Outline => motion.contour(&shape.contour),
-                _ => {
-                    let source = sources.add(format!("the opening `{name}`"), place);
-                    resourced(&motion.contour(&shape.contour), source)
-                }
+            let contour = if shape.shape == OpeningShape::Outline {
+                motion.contour(&shape.contour)
+            } else {
+                let source = sources.add(format!("the opening `{name}`"), place);
+                resourced(&motion.contour(&shape.contour), source)
             };
             let shape = moved(&shape.shape, &motion);
             self.push(

@@ -296,16 +296,17 @@ fn place_error(entries: &[file::Entry], place: Place, error: OutlineError) -> De
 /// The very amount at fault, where there is one.
 fn treatment_place(entry: &file::Entry, fault: &OutlineFault) -> Option<Place> {
     match (entry, fault) {
-        (file::Entry::Corner(corner), OutlineFault::TreatmentTooLarge { .. })
-        | (file::Entry::Corner(corner), OutlineFault::TreatmentsOverlap { .. })
-        | (file::Entry::Corner(corner), OutlineFault::NotPositive { .. }) => {
-            match &corner.value.treatment {
-                file::CornerTreatment::Fillet(radius) => Some(radius.place),
-                file::CornerTreatment::Chamfer(file::OneOrPair::One(both)) => Some(both.place),
-                file::CornerTreatment::Chamfer(file::OneOrPair::Two(two)) => Some(two.place),
-                _ => None,
-            }
-        }
+        (
+            file::Entry::Corner(corner),
+            OutlineFault::TreatmentTooLarge { .. }
+            | OutlineFault::TreatmentsOverlap { .. }
+            | OutlineFault::NotPositive { .. },
+        ) => match &corner.value.treatment {
+            file::CornerTreatment::Fillet(radius) => Some(radius.place),
+            file::CornerTreatment::Chamfer(file::OneOrPair::One(both)) => Some(both.place),
+            file::CornerTreatment::Chamfer(file::OneOrPair::Two(two)) => Some(two.place),
+            _ => None,
+        },
         (file::Entry::Round(round), OutlineFault::NotPositive { .. }) => {
             Some(round.value.radius.place)
         }

@@ -190,7 +190,8 @@ impl Ink {
     reason = "held to what fits before"
 )]
 pub(super) fn whole(value: f64) -> usize {
-    value.floor().clamp(0.0, 1e9) as usize
+    // cutting off is rounding down, once nothing is negative, and needs no call
+    value.clamp(0.0, 1e9) as usize
 }
 
 /// A count as a number.

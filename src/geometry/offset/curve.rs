@@ -5,7 +5,6 @@ use crate::geometry::Arc;
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::geometry::Segment;
-use crate::geometry::Turn;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 

@@ -67,12 +67,11 @@ impl<'a> Field<'a> {
     }
 
     fn greatest(&self, curve: &Curve, obstacle: usize) -> f64 {
-        match self.curves.get(obstacle) {
-            Some(other) => greatest_distance(curve, other),
-            None => {
-                let kite = &self.kites[(obstacle - self.curves.len()) / 2];
-                self.reach + kite.greatest_excess(curve)
-            }
+        if let Some(other) = self.curves.get(obstacle) {
+            greatest_distance(curve, other)
+        } else {
+            let kite = &self.kites[(obstacle - self.curves.len()) / 2];
+            self.reach + kite.greatest_excess(curve)
         }
     }
 
@@ -182,12 +181,11 @@ impl<'a> Field<'a> {
     }
 
     fn distance_to(&self, point: Point, obstacle: usize) -> f64 {
-        match self.curves.get(obstacle) {
-            Some(curve) => curve.distance(point),
-            None => {
-                let here = Curve::line(point, point, number::unit(0.0));
-                self.reach + self.kites[(obstacle - self.curves.len()) / 2].greatest_excess(&here)
-            }
+        if let Some(curve) = self.curves.get(obstacle) {
+            curve.distance(point)
+        } else {
+            let here = Curve::line(point, point, number::unit(0.0));
+            self.reach + self.kites[(obstacle - self.curves.len()) / 2].greatest_excess(&here)
         }
     }
 

@@ -34,7 +34,7 @@ pub(super) struct Front {
 /// The raw curve.
 #[derive(Debug)]
 pub(super) struct Fronts {
-    pub(super) fronts: Vec<Front>,
+    pub(super) all: Vec<Front>,
     /// Places of the nodes made so far.
     pub(super) nodes: Vec<Point>,
     /// Nodes that a front too short to count connects.
@@ -62,7 +62,7 @@ enum Between {
 impl Fronts {
     pub(super) fn new(source: &Source, reach: f64, join: Join) -> Self {
         let mut raw = Self {
-            fronts: Vec::with_capacity(2 * source.curves.len()),
+            all: Vec::with_capacity(2 * source.curves.len()),
             nodes: Vec::with_capacity(2 * source.curves.len()),
             shrunk: Vec::new(),
             kites: Vec::new(),
@@ -228,7 +228,7 @@ impl Fronts {
             self.shrunk.push(nodes);
             return;
         }
-        self.fronts.push(Front {
+        self.all.push(Front {
             curve,
             own,
             id,

@@ -1,7 +1,6 @@
 //! How the material grows round an outside corner, and the region a sharp corner adds.
 
 use crate::geometry::Point;
-use crate::geometry::Rect;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 
@@ -51,12 +50,6 @@ impl Kite {
             ends: normals.map(|normal| corner + normal * reach),
             tip,
         })
-    }
-
-    pub(super) fn bounds(&self) -> Rect {
-        Rect::from_points(self.corner, self.tip)
-            .union_pt(self.ends[0])
-            .union_pt(self.ends[1])
     }
 
     pub(super) fn area(&self) -> f64 {

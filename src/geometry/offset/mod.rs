@@ -183,10 +183,6 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
                 return Ok(Offset { regions, tie });
             }
             Err(doubt) => {
-                #[cfg(debug_assertions)]
-                if std::env::var("DBG").is_ok() {
-                    eprintln!("{excess} {doubt:?}");
-                }
                 refusal.get_or_insert(doubt);
             }
         }
@@ -278,22 +274,6 @@ fn attempt(
             field.standing(&network.edge_curve(edge), front.own, &hints)
         })
         .collect();
-    #[cfg(debug_assertions)]
-    if std::env::var("DBG2").is_ok() {
-        for (e, st) in network.edges.iter().zip(&standings) {
-            let c = network.edge_curve(e);
-            eprintln!(
-                "{:?} own {:?} {:?} n{:?} {:?}->{:?} len {}",
-                e.front,
-                network.fronts[e.front].own,
-                st,
-                e.nodes,
-                c.start,
-                c.end,
-                c.length()
-            );
-        }
-    }
     let mut refusal = None;
     for near in tolerance::OFFSET_NEAR {
         let kept: Vec<usize> = (0..standings.len())

@@ -59,7 +59,7 @@ struct Cut {
 /// become one node.
 pub(super) fn split(raw: Fronts) -> Result<Network, (Doubt, Point)> {
     let Fronts {
-        fronts,
+        all: fronts,
         nodes,
         shrunk,
         ..

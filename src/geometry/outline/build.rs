@@ -73,7 +73,7 @@ fn check_entries(entries: &[Entry]) -> Result<(), OutlineError> {
     for (index, entry) in entries.iter().enumerate() {
         let point = entry.place.point();
         for (what, value) in [("x", point.x), ("y", point.y)] {
-            if !(value.abs() <= tolerance::LARGEST_COORDINATE) {
+            if !(..=tolerance::LARGEST_COORDINATE).contains(&value.abs()) {
                 let fault = GeometryError::NotUsable { what, value }.into();
                 return Err(at_place(index, fault));
             }
@@ -130,7 +130,7 @@ fn build_in_sense(
     assemble(entries, drawn, rounds, worked, first_source)
 }
 
-pub(super) fn ends<'a>(entries: &'a [Entry], index: usize, sense: f64) -> Ends<'a> {
+pub(super) fn ends(entries: &[Entry], index: usize, sense: f64) -> Ends<'_> {
     let (from, to) = (&entries[index], &entries[(index + 1) % entries.len()]);
     let directed = |entry: &Entry| match entry.place {
         Place::Corner { at, .. } => DirectedCircle::new(at, 0.0),

@@ -82,8 +82,8 @@ pub(super) fn continuing_edges(
             if edges[index].is_some() {
                 return None;
             }
-            let arriving = direction(&edges[(index + count - 1) % count], 1.0)?;
-            let leaving = direction(&edges[(index + 1) % count], 0.0);
+            let arriving = direction(edges[(index + count - 1) % count].as_ref(), 1.0)?;
+            let leaving = direction(edges[(index + 1) % count].as_ref(), 0.0);
             drawn_from(entries, index, sense, (arriving, leaving)).map(|drawn| (index, drawn))
         });
         let Some((index, drawn)) = found else {
@@ -112,8 +112,8 @@ fn drawn_from(
 }
 
 /// Direction of travel at the start (0) or end (1) of an edge that is known.
-fn direction(edge: &Option<Drawn>, at: f64) -> Option<Vec2> {
-    let segments = &edge.as_ref()?.segments;
+fn direction(edge: Option<&Drawn>, at: f64) -> Option<Vec2> {
+    let segments = &edge?.segments;
     let segment = if at == 0.0 {
         segments.first()
     } else {

@@ -99,7 +99,7 @@ fn of_radius(first: Line, second: Line, radius: f64) -> Result<(Point, f64), Out
 /// Centre and signed radius, given the height over the line between the corners: a circle tangent
 /// to three lines.
 fn of_crown(first: Line, second: Line, height: f64) -> Result<(Point, f64), OutlineFault> {
-    if !(height >= 0.0 && height <= tolerance::LARGEST_COORDINATE) {
+    if !(0.0..=tolerance::LARGEST_COORDINATE).contains(&height) {
         return Err(OutlineFault::NotPositive {
             what: "crown",
             value: height,

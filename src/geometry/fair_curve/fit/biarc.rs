@@ -1,8 +1,8 @@
 //! Two arcs that run tangent into each other.
 
-use super::super::super::Point;
-use super::super::super::Vec2;
-use super::super::super::number;
+use crate::geometry::Point;
+use crate::geometry::Vec2;
+use crate::geometry::number;
 
 /// An arc as the fit sees it: where it starts, which way, how much it turns, where it ends. A line is
 /// one with curvature 0.

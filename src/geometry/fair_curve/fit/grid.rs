@@ -2,8 +2,8 @@
 
 use super::super::FairCurve;
 use super::super::spline::to_number;
+use super::joint::Joint;
 use super::search::Effort;
-use super::search::Joint;
 use super::search::Search;
 use super::track::Track;
 

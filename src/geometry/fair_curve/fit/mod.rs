@@ -2,6 +2,9 @@
 
 mod biarc;
 mod grid;
+mod joint;
+mod ratio;
+mod reach;
 mod search;
 mod track;
 mod verify;
@@ -21,10 +24,10 @@ use super::inflections;
 use super::lumps;
 use biarc::Bow;
 use biarc::biarc;
+use joint::Joint;
+use joint::leaning;
+use joint::turned_round;
 use search::Effort;
-use search::Joint;
-use search::leaning;
-use search::turned_round;
 use track::Track;
 use verify::Span;
 use verify::deviation;

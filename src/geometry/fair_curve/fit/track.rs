@@ -1,14 +1,14 @@
 //! A curve with enough of its points worked out beforehand.
 
-use super::super::super::Point;
-use super::super::super::Vec2;
-use super::super::super::number;
-use super::super::super::tolerance;
 use super::super::FairCurve;
 use super::super::FairCurveError;
 use super::super::jet::Jet;
 use super::super::spline::to_number;
 use super::biarc::Bow;
+use crate::geometry::Point;
+use crate::geometry::Vec2;
+use crate::geometry::number;
+use crate::geometry::tolerance;
 
 /// Points worked out for each arc that the tolerance would allow at that place.
 const POINTS_PER_ARC: f64 = 10.0;

@@ -1,10 +1,10 @@
 //! How far finished segments and a curve are apart, measured both ways.
 
-use super::super::super::Point;
-use super::super::super::Segment;
-use super::super::super::number;
 use super::super::FairCurve;
 use super::super::spline::to_number;
+use crate::geometry::Point;
+use crate::geometry::Segment;
+use crate::geometry::number;
 
 /// A stretch of the curve and the segments that stand for it.
 #[derive(Clone, Copy, Debug)]
