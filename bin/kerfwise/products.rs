@@ -180,10 +180,14 @@ pub(crate) fn cut(
         (_, FileUnit::Mm) => LengthUnit::Millimetre,
         (CutFormat::Dxf, FileUnit::In) => LengthUnit::Inch,
     };
+    // what the file and its order sheet say about sizes is in the file's own unit
+    let stamp = &Stamp {
+        unit,
+        ..stamp.clone()
+    };
     let order = cut_file::order_sheet(part, stamp).map_err(Failure::said)?;
     let picture = cut_file::picture(part);
-    let mut comments = cut_file::comments(part, stamp);
-    comments.push(format!("unit of this file: {}", unit.name()));
+    let comments = cut_file::comments(part, stamp);
     let (ending, bytes) = match format {
         CutFormat::Dxf => {
             let options = DxfOptions {

@@ -1,6 +1,6 @@
 """Runs the command on every demo design and holds what it wrote against readers we did not write.
 
-    cargo build --release && python3 tests/oracles/demo.py
+    cargo build && python3 tests/oracles/demo.py
 
 ezdxf reads each DXF plainly and audits it; svgelements reads the SVG; pdfplumber the PDF pages. Area
 and bounds must agree between the formats and with `kerfwise check --json`.
@@ -18,7 +18,7 @@ import pdfplumber
 from svgelements import Arc, Move, Path
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-KERFWISE = ROOT / "target/release/kerfwise"
+KERFWISE = ROOT / "target/debug/kerfwise"
 DESIGNS = sorted((ROOT / "fixtures/parts").glob("*.toml"))
 FOLDER = ROOT / "target/tmp/demo"
 

@@ -20,7 +20,7 @@
 //! 4. [`treatment`]: fillets, chamfers and reliefs, last, between whatever meets.
 //! 5. the contour is closed, turned anticlockwise, and refused if it crosses itself.
 //!
-//! # Example
+//! # Examples
 //!
 //! A blade 300 wide and 900 long with a full-round end of radius 150 and two fillets of 20 at the
 //! foot: 300 · 750 + π · 150² / 2 − 2 (1 − π/4) 20² mm².
@@ -40,6 +40,59 @@
 //! let expected = 300.0 * 750.0 + pi * 150.0 * 150.0 / 2.0 - 2.0 * (1.0 - pi / 4.0) * 400.0;
 //! assert!((blade.contour.signed_area() - expected).abs() < 1e-6);
 //! # Ok::<(), kerfwise::geometry::outline::OutlineError>(())
+//! ```
+//!
+//! An arched opening 400 wide in a bulkhead: the crown of the arch stands 80 over the line between the
+//! jamb heads, and the arc runs tangent onto both jambs. It becomes a hole in a region.
+//!
+//! ```
+//! use kerfwise::geometry::Point;
+//! use kerfwise::geometry::Region;
+//! use kerfwise::geometry::outline::BothFixedBy;
+//! use kerfwise::geometry::outline::EdgeShape;
+//! use kerfwise::geometry::outline::Entry;
+//! use kerfwise::geometry::outline::Side;
+//! use kerfwise::geometry::outline::build;
+//!
+//! let opening = build(&[
+//!     Entry::corner("sill port", Point::new(-200.0, 80.0)).fillet(40.0),
+//!     Entry::corner("sill starboard", Point::new(200.0, 80.0)).fillet(40.0),
+//!     Entry::corner("jamb starboard", Point::new(200.0, 260.0))
+//!         .edge("arch", EdgeShape::TangentToBoth(BothFixedBy::Crown(80.0))),
+//!     Entry::corner("jamb port", Point::new(-200.0, 260.0)),
+//! ])?;
+//! assert!((opening.contour.bounds().y1 - 340.0).abs() < 1e-9);
+//!
+//! let bulkhead = build(&[
+//!     Entry::corner("chine port", Point::new(-320.0, 0.0)),
+//!     Entry::corner("chine starboard", Point::new(320.0, 0.0))
+//!         .edge("side", EdgeShape::Bow(Side::Full, 24.0)),
+//!     Entry::corner("gunwale starboard", Point::new(590.0, 430.0)),
+//!     Entry::corner("gunwale port", Point::new(-590.0, 430.0)),
+//! ])?;
+//! let region = Region::new(bulkhead.contour, vec![opening.contour]);
+//! assert_eq!(region.holes().len(), 1);
+//! # Ok::<(), kerfwise::geometry::outline::OutlineError>(())
+//! ```
+//!
+//! A washer handed to other libraries: as a `kurbo` path within a micrometre, and as a `geo` polygon
+//! that says how far its chords are off.
+//!
+//! ```
+//! use kerfwise::geometry::Contour;
+//! use kerfwise::geometry::Point;
+//! use kerfwise::geometry::Region;
+//! use kerfwise::geometry::SourceId;
+//! use kerfwise::geometry::convert;
+//!
+//! let circle = |radius| Contour::circle(Point::new(0.0, 0.0), radius, SourceId::UNTRACED);
+//! let washer = Region::new(circle(15.0)?, vec![circle(6.5)?]);
+//! let path = convert::region_to_bezier(&washer, 1e-3)?;
+//! assert!(path.elements().len() > 8);
+//! let flattened = convert::region_to_polygon(&washer, 0.01)?;
+//! assert!(flattened.deviation <= 0.01);
+//! assert_eq!(flattened.polygon.interiors().len(), 1);
+//! # Ok::<(), kerfwise::geometry::GeometryError>(())
 //! ```
 
 mod arc_family;
