@@ -1,9 +1,5 @@
 //! Everything the command says: results on standard output, faults on standard error.
-#![expect(
-    clippy::print_stdout,
-    clippy::print_stderr,
-    reason = "this is where the command speaks"
-)]
+#![expect(clippy::print_stderr, reason = "this is where the command speaks")]
 
 use crate::failure::Failure;
 use annotate_snippets::AnnotationKind;
@@ -55,7 +51,7 @@ pub(crate) fn failure(failure: &Failure) {
                 .count();
             let noun = if count == 1 { "error" } else { "errors" };
             eprintln!(
-                "{count} {noun} in {}; nothing was written",
+                "\n{count} {noun} in {}; nothing was written",
                 source_text.name()
             );
         }
@@ -65,12 +61,12 @@ pub(crate) fn failure(failure: &Failure) {
 
 /// Says findings, each with the line of the design file that it speaks of.
 pub(crate) fn findings(source: &Source, findings: &[DesignError]) {
-    for finding in findings {
-        eprintln!(
-            "{}
-",
-            report(source, finding)
-        );
+    let reports: Vec<String> = findings
+        .iter()
+        .map(|finding| report(source, finding).trim_end().to_owned())
+        .collect();
+    if !reports.is_empty() {
+        eprintln!("{}", reports.join("\n\n"));
     }
 }
 
