@@ -9,6 +9,7 @@ use kerfwise::design::Design;
 use kerfwise::design::Override;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
+use kerfwise::geometry::number;
 use std::path::Path;
 
 const PI: f64 = std::f64::consts::PI;
@@ -86,7 +87,7 @@ fn turned_and_in_inches_the_leeboard_is_the_same_part() {
             part.scribes[0]
                 .paths
                 .iter()
-                .map(|p| p.length())
+                .map(kerfwise::geometry::Path::length)
                 .sum::<f64>()
         };
         close(
@@ -118,7 +119,7 @@ fn the_belt_guard_is_a_belt_with_a_hollow_side_and_holes() {
     close(
         "x of the first bolt",
         bounds.center().x,
-        60.0 * (PI / 6.0).cos(),
+        60.0 * number::cos(PI / 6.0),
         1e-12,
     );
     close("y of the first bolt", bounds.center().y, 30.0, 1e-12);

@@ -1,10 +1,6 @@
 //! Habits of the code that no compiler keeps: which module may use which, which crate lives where,
 //! that the library does no input or output, and that no file grows past what one can hold in mind.
-#![expect(
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "a test stops at what it cannot read"
-)]
+#![expect(clippy::unwrap_used, reason = "a test stops at what it cannot read")]
 
 use std::fs;
 use std::path::Path;

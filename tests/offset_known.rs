@@ -11,6 +11,7 @@ use kerfwise::geometry::Point;
 use kerfwise::geometry::Region;
 use kerfwise::geometry::Segment;
 use kerfwise::geometry::SourceId;
+use kerfwise::geometry::number;
 use kerfwise::geometry::offset::Join;
 use kerfwise::geometry::offset::Offset;
 use kerfwise::geometry::offset::OffsetError;
@@ -66,7 +67,7 @@ fn convex_shapes_follow_steiner() {
         assert_eq!(grown.tie, Tie::Free, "nothing is in doubt at {r}");
     }
     // Reuleaux triangle of width 1: three arcs of a sixth of a circle
-    let bulge = (PI / 12.0).tan();
+    let bulge = number::tan(PI / 12.0);
     let height = 3.0_f64.sqrt() / 2.0;
     let reuleaux = support::region(&[(0.0, 0.0, bulge), (1.0, 0.0, bulge), (0.5, height, bulge)]);
     let grown = rounded(&reuleaux, 0.1);
@@ -206,7 +207,7 @@ fn ties_follow_the_rules() {
         grown.tie
     );
     // a hole in which the rounded corners have exactly the distance: sharp corners
-    let b = (PI / 8.0).tan();
+    let b = number::tan(PI / 8.0);
     let hole = support::contour(&[
         (-4.0, -5.0, 0.0),
         (4.0, -5.0, b),

@@ -73,21 +73,19 @@ impl Input {
             }
             return Ok(parts.iter().collect());
         };
-        match parts.iter().find(|part| part.name == *name) {
-            Some(part) => Ok(vec![part]),
-            None => {
-                let names: Vec<_> = parts
-                    .iter()
-                    .map(|part| format!("`{}`", part.name))
-                    .collect();
-                let there = if names.is_empty() {
-                    self.why_no_part()
-                } else {
-                    format!("there is {}", names.join(", "))
-                };
-                Err(Failure::Said(format!("there is no part `{name}`; {there}")))
-            }
+        if let Some(part) = parts.iter().find(|part| part.name == *name) {
+            return Ok(vec![part]);
         }
+        let names: Vec<_> = parts
+            .iter()
+            .map(|part| format!("`{}`", part.name))
+            .collect();
+        let there = if names.is_empty() {
+            self.why_no_part()
+        } else {
+            format!("there is {}", names.join(", "))
+        };
+        Err(Failure::Said(format!("there is no part `{name}`; {there}")))
     }
 
     fn why_no_part(&self) -> String {

@@ -145,7 +145,8 @@ pub(crate) fn pattern(part: &Part, stamp: &Stamp, paper: &Paper) -> Result<Produ
         height: paper.height,
     };
     let options = PatternOptions::new(sheets);
-    let built = pattern::build(&[part.clone()], stamp, &options).map_err(Failure::said)?;
+    let built =
+        pattern::build(std::slice::from_ref(part), stamp, &options).map_err(Failure::said)?;
     let saved = match built.summary.sheets_saved() {
         0 => String::new(),
         saved => format!(" ({saved} fewer than laid as drawn)"),

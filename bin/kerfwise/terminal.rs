@@ -1,9 +1,5 @@
 //! Everything the command says: results on standard output, faults on standard error.
-#![expect(
-    clippy::print_stdout,
-    clippy::print_stderr,
-    reason = "this is where the command speaks"
-)]
+#![expect(clippy::print_stderr, reason = "this is where the command speaks")]
 
 use crate::failure::Failure;
 use annotate_snippets::AnnotationKind;

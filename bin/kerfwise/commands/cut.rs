@@ -16,5 +16,5 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
         let (format, edition, unit) = (arguments.format, arguments.dxf, arguments.units);
         files.extend(products::cut(part, &input.stamp, format, edition, unit)?);
     }
-    deliver(&input, &arguments.shared, &arguments.output, files)
+    deliver(&input, &arguments.shared, &arguments.output, &files)
 }

@@ -21,9 +21,9 @@ pub(crate) fn deliver(
     input: &Input,
     shared: &Shared,
     output: &Output,
-    products: Vec<Product>,
+    products: &[Product],
 ) -> Result<Outcome, Failure> {
-    let paths = paths(shared, output, &products);
+    let paths = paths(shared, output, products);
     let replace = if output.replace {
         Replace::Any
     } else {
@@ -35,7 +35,7 @@ pub(crate) fn deliver(
     for (product, path) in products.iter().zip(&paths) {
         files::write(path, &product.bytes, replace)?;
     }
-    report(input, shared, &products, &paths);
+    report(input, shared, products, &paths);
     Ok(input.outcome())
 }
 

@@ -15,5 +15,5 @@ pub(crate) fn run(arguments: &DrawArguments) -> Result<Outcome, Failure> {
         .into_iter()
         .map(|part| products::drawing(part, &input.stamp, arguments.format, &paper))
         .collect();
-    deliver(&input, &arguments.shared, &arguments.output, drawn?)
+    deliver(&input, &arguments.shared, &arguments.output, &drawn?)
 }

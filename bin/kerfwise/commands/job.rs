@@ -81,5 +81,5 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         out: Some(out),
         replace: arguments.output.replace,
     };
-    deliver(&input, shared, &output, files)
+    deliver(&input, shared, &output, &files)
 }

@@ -15,5 +15,5 @@ pub(crate) fn run(arguments: &MarkArguments) -> Result<Outcome, Failure> {
         .into_iter()
         .map(|part| products::marking_out(part, &input.stamp, arguments.format, &paper))
         .collect();
-    deliver(&input, &arguments.shared, &arguments.output, sheets?)
+    deliver(&input, &arguments.shared, &arguments.output, &sheets?)
 }

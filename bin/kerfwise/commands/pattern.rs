@@ -16,5 +16,5 @@ pub(crate) fn run(arguments: &PatternArguments) -> Result<Outcome, Failure> {
         .into_iter()
         .map(|part| products::pattern(part, &input.stamp, &paper))
         .collect();
-    deliver(&input, &arguments.shared, &arguments.output, patterns?)
+    deliver(&input, &arguments.shared, &arguments.output, &patterns?)
 }
