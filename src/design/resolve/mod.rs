@@ -1,7 +1,7 @@
 //! From a design file and its dimensions to parts: a pure function of the values.
 //!
-//! Stages: plates ([`plates`]); for each part its outline ([`outline`]), openings ([`openings`]),
-//! marks and scribed lines ([`lines`]); mirror images and shared openings ([`kinship`]); then the
+//! Stages: plates (`plates`); for each part its outline (`outline`), openings (`openings`),
+//! marks and scribed lines (`lines`); mirror images and shared openings (`kinship`); then the
 //! region is checked. All faults are collected, not the first.
 
 mod amounts;

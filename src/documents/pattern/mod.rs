@@ -1,9 +1,9 @@
 //! Full-size paper patterns: printed on any paper, joined by register marks, glued on the plate.
 //!
-//! The stages: the lines of each part ([`outline`]), turned and shifted for the fewest sheets
-//! ([`placing`]), which cells of the grid are printed ([`grid`]), joints and lining-up lines
-//! ([`joints`]), points and words ([`points`], [`labels`]), distances to verify ([`checks`]), the
-//! bands of every sheet ([`furniture`]) and the page that comes first ([`assembly`]). The whole drawing
+//! The stages: the lines of each part (`outline`), turned and shifted for the fewest sheets
+//! (`placing`), which cells of the grid are printed (`grid`), joints and lining-up lines
+//! (`joints`), points and words (`points`, `labels`), distances to verify (`checks`), the
+//! bands of every sheet (`furniture`) and the page that comes first (`assembly`). The whole drawing
 //! is one picture, which every page shows through its own window.
 //!
 //! A printer's error is measured on a [`calibration`] page and undone by a [`correction`].

@@ -16,7 +16,7 @@
 //! 2. [`fit`]: the fewest arcs found that keep the tolerance; [`fit_with_breakpoints`]: the same
 //!    arrangement of arcs on a curve that has changed a little.
 //! 3. The distance is then measured on the finished segments, both ways, and reported.
-//! 4. [`fairness`]: inflections, and the stations at which the batten would spring away.
+//! 4. `fairness`: inflections, and the stations at which the batten would spring away.
 mod bezier;
 mod ellipse;
 mod error;

@@ -8,7 +8,7 @@
 //!
 //! # Stages
 //! Shrinking the material is growing all that is not material, so there is only growing; see
-//! [`Source`] for which.
+//! `Source` for which.
 //!
 //! 1. `source`: canonical input. Arcs too flat to be arcs become lines, the parts of an arc are made
 //!    to agree, a boundary that crosses or touches itself is refused.

@@ -13,11 +13,11 @@
 //!
 //! # Stages
 //!
-//! 1. [`edge`]: each edge between its two ends, by directed circles
-//!    ([`construct`](super::construct)); arcs of unknown radius from the [`arc_family`].
-//! 2. [`neighbours`]: arcs that cut their neighbours short, then those that carry on from one.
+//! 1. `edge`: each edge between its two ends, by directed circles
+//!    ([`construct`](super::construct)); arcs of unknown radius from the `arc_family`.
+//! 2. `neighbours`: arcs that cut their neighbours short, then those that carry on from one.
 //! 3. rounds: the arc from where one edge arrives to where the next leaves.
-//! 4. [`treatment`]: fillets, chamfers and reliefs, last, between whatever meets.
+//! 4. `treatment`: fillets, chamfers and reliefs, last, between whatever meets.
 //! 5. the contour is closed, turned anticlockwise, and refused if it crosses itself.
 //!
 //! # Example
