@@ -7,7 +7,8 @@ use std::path::Path;
 use std::path::PathBuf;
 
 /// Each module of the library, and what it may use.
-const MAY_USE: [(&str, &[&str]); 9] = [
+const MAY_USE: [(&str, &[&str]); 10] = [
+    ("named", &[]),
     ("geometry", &[]),
     ("trade", &[]),
     ("sheet", &["geometry"]),

@@ -1,5 +1,5 @@
 //! Picture and Table: everything drawn is the one, every list the other, and a Document strings them
-//! together. Writers of all three are in [`formats`](crate::formats).
+//! together. Writers of all three are in `formats`.
 
 pub mod document;
 pub mod number;
