@@ -9,7 +9,6 @@ use kerfwise::design::Design;
 use kerfwise::design::Override;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
-use kerfwise::geometry::number;
 use std::path::Path;
 
 const PI: f64 = std::f64::consts::PI;
@@ -119,7 +118,7 @@ fn the_belt_guard_is_a_belt_with_a_hollow_side_and_holes() {
     close(
         "x of the first bolt",
         bounds.center().x,
-        60.0 * number::cos(PI / 6.0),
+        30.0 * 3.0_f64.sqrt(),
         1e-12,
     );
     close("y of the first bolt", bounds.center().y, 30.0, 1e-12);
