@@ -103,8 +103,29 @@ pub(crate) struct PatternArguments {
     #[command(flatten)]
     pub(crate) output: Output,
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
-    #[arg(long, default_value = "a4")]
+    #[arg(long, default_value = "a4", conflicts_with_all = ["roll", "one_page"])]
     pub(crate) paper: String,
+    /// Print on a roll of this width in mm
+    #[arg(long, value_name = "MM", conflicts_with = "one_page")]
+    pub(crate) roll: Option<f64>,
+    /// Print on one page as large as it takes, for a plot shop
+    #[arg(long)]
+    pub(crate) one_page: bool,
+    /// Show the other face: everything mirrored
+    #[arg(long)]
+    pub(crate) mirror: bool,
+    /// Print the shaped places only, and leave long straight edges between them out
+    #[arg(long)]
+    pub(crate) corners_only: bool,
+    /// Add a line to saw to, so far outside the finished one, in mm
+    #[arg(long, value_name = "MM")]
+    pub(crate) rough_cut: Option<f64>,
+    /// Rim of the sheet on which the printer cannot print, in mm
+    #[arg(long, value_name = "MM", default_value_t = 8.0)]
+    pub(crate) margin: f64,
+    /// By how much neighbouring sheets show the same, in mm
+    #[arg(long, value_name = "MM", default_value_t = 18.0)]
+    pub(crate) overlap: f64,
 }
 
 /// Arguments of `cut`.

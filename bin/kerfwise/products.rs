@@ -13,6 +13,7 @@ use kerfwise::documents::drawing;
 use kerfwise::documents::drawing::SheetSize;
 use kerfwise::documents::marking_out;
 use kerfwise::documents::pattern;
+use kerfwise::documents::pattern::Face;
 use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::pattern::PatternPaper;
 use kerfwise::formats::FormatError;
@@ -137,29 +138,44 @@ pub(crate) fn drawing(
     })
 }
 
-/// The full-size pattern on sheets of paper.
-pub(crate) fn pattern(part: &Part, stamp: &Stamp, paper: &Paper) -> Result<Product, Failure> {
-    let sheets = PatternPaper::Sheets {
+/// What is printed on, by the name of a paper.
+pub(crate) fn sheets(paper: &Paper) -> PatternPaper {
+    PatternPaper::Sheets {
         name: paper.name.clone(),
         width: paper.width,
         height: paper.height,
+    }
+}
+
+/// The full-size pattern.
+pub(crate) fn pattern(
+    part: &Part,
+    stamp: &Stamp,
+    options: &PatternOptions,
+) -> Result<Product, Failure> {
+    let built = pattern::build(&[part.clone()], stamp, options).map_err(Failure::said)?;
+    let several = if built.summary.sheets == 1 { "" } else { "s" };
+    let (pages, short) = match &options.paper {
+        PatternPaper::Sheets { name, .. } => (format!("sheet{several} {name}"), file_word(name)),
+        PatternPaper::Roll { width } => (
+            format!("length{several} of roll {width} mm wide"),
+            "roll".to_owned(),
+        ),
+        PatternPaper::OnePage => (format!("page{several}"), "one-page".to_owned()),
     };
-    let options = PatternOptions::new(sheets);
-    let built =
-        pattern::build(std::slice::from_ref(part), stamp, &options).map_err(Failure::said)?;
+    let face = match options.face {
+        Face::AsDrawn => "",
+        Face::Mirrored => "-mirrored",
+    };
     let saved = match built.summary.sheets_saved() {
         0 => String::new(),
         saved => format!(" ({saved} fewer than laid as drawn)"),
     };
     Ok(Product {
-        name: format!(
-            "{}-pattern-{}.pdf",
-            file_word(&part.name),
-            file_word(&paper.name)
-        ),
+        name: format!("{}-pattern-{short}{face}.pdf", file_word(&part.name)),
         what: format!(
-            "full-size pattern of `{}`: {} sheets {}{saved} and a map; print at 100 %",
-            part.name, built.summary.sheets, paper.name
+            "full-size pattern of `{}`: {} {pages}{saved} and a map; print at 100 %",
+            part.name, built.summary.sheets
         ),
         bytes: pdf::write(&built.pdf)?,
     })

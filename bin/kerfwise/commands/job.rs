@@ -15,6 +15,7 @@ use crate::products;
 use crate::products::Product;
 use kerfwise::documents::check;
 use kerfwise::documents::job;
+use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::geometry::LengthUnit;
 
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
@@ -39,7 +40,11 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         let stamp = &input.stamp;
         files.push(products::drawing(part, stamp, DrawFormat::Svg, &paper)?);
         files.push(products::drawing(part, stamp, DrawFormat::Pdf, &paper)?);
-        files.push(products::pattern(part, stamp, &paper)?);
+        files.push(products::pattern(
+            part,
+            stamp,
+            &PatternOptions::new(products::sheets(&paper)),
+        )?);
         files.push(products::marking_out(
             part,
             stamp,
