@@ -153,7 +153,8 @@ pub(crate) fn pattern(
     stamp: &Stamp,
     options: &PatternOptions,
 ) -> Result<Product, Failure> {
-    let built = pattern::build(&[part.clone()], stamp, options).map_err(Failure::said)?;
+    let built =
+        pattern::build(std::slice::from_ref(part), stamp, options).map_err(Failure::said)?;
     let several = if built.summary.sheets == 1 { "" } else { "s" };
     let (pages, short) = match &options.paper {
         PatternPaper::Sheets { name, .. } => (format!("sheet{several} {name}"), file_word(name)),
