@@ -328,7 +328,11 @@ fn comb(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
     let gap = reach * [2.0, 1.0, 2.5, 4.0][stream.below(4)] + stream.hair();
     let height = reach * stream.within(0.5, 8.0);
     let base = reach * stream.within(0.5, 4.0);
-    let slope = if stream.chance(0.3) { stream.hair() } else { 0.0 };
+    let slope = if stream.chance(0.3) {
+        stream.hair()
+    } else {
+        0.0
+    };
     #[expect(clippy::cast_precision_loss, reason = "small")]
     let left = |index: usize| index as f64 * (tooth + gap);
     let mut vertices = vec![(0.0, -base, 0.0), (left(count - 1) + tooth, -base, 0.0)];
@@ -336,7 +340,11 @@ fn comb(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
         let x = left(index);
         let round = stream.chance(0.2);
         vertices.push((x + tooth, 0.0, 0.0));
-        vertices.push((x + tooth + slope.min(gap * 0.4), height, if round { 1.0 } else { 0.0 }));
+        vertices.push((
+            x + tooth + slope.min(gap * 0.4),
+            height,
+            if round { 1.0 } else { 0.0 },
+        ));
         vertices.push((x, height, 0.0));
         if index > 0 {
             vertices.push((x, 0.0, if stream.chance(0.2) { -0.3 } else { 0.0 }));
@@ -372,7 +380,11 @@ fn chain(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
             lower.push((x, neck));
         }
     }
-    let shift = if stream.chance(0.5) { 0.0 } else { stream.hair() };
+    let shift = if stream.chance(0.5) {
+        0.0
+    } else {
+        stream.hair()
+    };
     let mut vertices: Vec<Vertex> = lower.iter().map(|&(x, y)| (x, -y, 0.0)).collect();
     vertices.extend(lower.iter().rev().map(|&(x, y)| (x + shift.abs(), y, 0.0)));
     vertices
@@ -394,7 +406,11 @@ fn crescent(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
     vec![
         (0.0, 0.0, a),
         (size, 0.0, b.clamp(-0.5, 0.5)),
-        (size * stream.unit(), size * stream.within(0.2, 1.5), stream.within(-0.3, 0.9)),
+        (
+            size * stream.unit(),
+            size * stream.within(0.2, 1.5),
+            stream.within(-0.3, 0.9),
+        ),
     ]
 }
 
@@ -427,7 +443,11 @@ fn collinear(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
             let across = off * stream.hair();
             let (dx, dy) = (b.0 - a.0, b.1 - a.1);
             let length = dx.hypot(dy);
-            let bulge = if stream.chance(0.15) { stream.hair() } else { 0.0 };
+            let bulge = if stream.chance(0.15) {
+                stream.hair()
+            } else {
+                0.0
+            };
             vertices.push((
                 a.0 + dx * t - dy / length * across,
                 a.1 + dy * t + dx / length * across,
@@ -449,7 +469,11 @@ fn zigzag(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
     let mut x = 0.0;
     let mut lower = Vec::new();
     for index in 0..=count {
-        let y = if index % 2 == 0 { 0.0 } else { reach * stream.within(0.0, 8.0) };
+        let y = if index % 2 == 0 {
+            0.0
+        } else {
+            reach * stream.within(0.0, 8.0)
+        };
         lower.push((x, y));
         x += reach * stream.within(0.2, 4.0);
     }
@@ -488,7 +512,11 @@ pub(crate) fn are_simple(contours: &[Vec<Vertex>]) -> bool {
         }
     }
     let mut order: Vec<usize> = (0..lines.len()).collect();
-    order.sort_by(|&a, &b| lines[a].0[0].min(lines[a].1[0]).total_cmp(&lines[b].0[0].min(lines[b].1[0])));
+    order.sort_by(|&a, &b| {
+        lines[a].0[0]
+            .min(lines[a].1[0])
+            .total_cmp(&lines[b].0[0].min(lines[b].1[0]))
+    });
     let sizes: Vec<usize> = (0..contours.len())
         .map(|number| lines.iter().filter(|line| line.2 == number).count())
         .collect();

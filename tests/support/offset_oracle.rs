@@ -75,7 +75,10 @@ pub(crate) fn distance(point: Xy, edge: &Edge) -> f64 {
             let end = |angle: f64| {
                 apart(
                     point,
-                    [centre[0] + radius * angle.cos(), centre[1] + radius * angle.sin()],
+                    [
+                        centre[0] + radius * angle.cos(),
+                        centre[1] + radius * angle.sin(),
+                    ],
                 )
             };
             end(start).min(end(start + sweep))
@@ -94,7 +97,10 @@ fn arc_points(arc: (Xy, f64, f64, f64), error: f64, into: &mut Vec<Xy>) {
     let mut index = 0.0;
     while index <= count {
         let angle = start + sweep * (index / count);
-        into.push([centre[0] + radius * angle.cos(), centre[1] + radius * angle.sin()]);
+        into.push([
+            centre[0] + radius * angle.cos(),
+            centre[1] + radius * angle.sin(),
+        ]);
         index += 1.0;
     }
 }
@@ -159,14 +165,21 @@ fn swept(contours: &[Vec<Edge>], reach: f64, error: f64) -> MultiPolygon {
                     let mut sector = Vec::new();
                     arc_points((centre, radius + reach, from, part), error, &mut sector);
                     if radius > reach {
-                        arc_points((centre, radius - reach, from + part, -part), error, &mut sector);
+                        arc_points(
+                            (centre, radius - reach, from + part, -part),
+                            error,
+                            &mut sector,
+                        );
                     } else {
                         sector.push(centre);
                     }
                     parts.push(polygon(sector));
                     index += 1.0;
                 }
-                [centre[0] + radius * start.cos(), centre[1] + radius * start.sin()]
+                [
+                    centre[0] + radius * start.cos(),
+                    centre[1] + radius * start.sin(),
+                ]
             }
         };
         if !points.is_empty() {
@@ -213,10 +226,7 @@ pub(crate) fn loops_and_area(set: &MultiPolygon, least: f64) -> (usize, f64) {
 
 fn edge_of(segment: &Segment) -> Edge {
     match segment {
-        Segment::Line(line) => Edge::Line(
-            [line.start.x, line.start.y],
-            [line.end.x, line.end.y],
-        ),
+        Segment::Line(line) => Edge::Line([line.start.x, line.start.y], [line.end.x, line.end.y]),
         Segment::Arc(arc) => {
             let centre = [arc.centre().x, arc.centre().y];
             let angle = (arc.start().y - centre[1]).atan2(arc.start().x - centre[0]);
@@ -235,7 +245,10 @@ pub(crate) fn samples(contour: &Contour) -> Vec<Xy> {
                 Edge::Line(a, b) => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])],
                 Edge::Arc(centre, radius, start, sweep) => {
                     let angle = start + t * sweep;
-                    [centre[0] + radius * angle.cos(), centre[1] + radius * angle.sin()]
+                    [
+                        centre[0] + radius * angle.cos(),
+                        centre[1] + radius * angle.sin(),
+                    ]
                 }
             });
         }
@@ -252,8 +265,8 @@ pub(crate) fn flattened_area(regions: &[Region], error: f64) -> f64 {
         for index in 0..points.len() {
             let (a, b) = (points[index], points[(index + 1) % points.len()]);
             let origin = points[0];
-            sum += (a[0] - origin[0]) * (b[1] - origin[1])
-                - (a[1] - origin[1]) * (b[0] - origin[0]);
+            sum +=
+                (a[0] - origin[0]) * (b[1] - origin[1]) - (a[1] - origin[1]) * (b[0] - origin[0]);
         }
     }
     sum / 2.0
