@@ -54,9 +54,13 @@ pub(crate) struct Shared {
 /// Where files go.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct Output {
-    /// Where to write; beside the design, under a name that says part and purpose, if left out
+    /// Where to write: a file, or a folder with a slash at its end; beside the design, under a name
+    /// that says part and purpose, if left out
     #[arg(long, value_name = "PATH")]
     pub(crate) out: Option<PathBuf>,
+    /// Whether the folder itself says what the files are, as a job folder does.
+    #[arg(skip)]
+    pub(crate) folder: bool,
     /// Replace files that this tool did not write
     #[arg(long)]
     pub(crate) replace: bool,

@@ -1,5 +1,6 @@
 //! Why a command could not do what was asked.
 
+use crate::exit_code::Outcome;
 use crate::files::FileError;
 use kerfwise::design::DesignError;
 use kerfwise::design::Source;
@@ -20,12 +21,29 @@ pub(crate) enum Failure {
     /// An output cannot be written in its format.
     #[error(transparent)]
     Format(#[from] FormatError),
+    /// The design can be built, but is wrong: nothing to cut by is made of it.
+    #[error("{what} is not made of a design that is not right")]
+    Unfit {
+        what: &'static str,
+        source_text: Box<Source>,
+        errors: Vec<DesignError>,
+    },
     /// Anything else, said in full.
     #[error("{0}")]
     Said(String),
 }
 
 impl Failure {
+    /// How the command ends.
+    pub(crate) const fn outcome(&self) -> Outcome {
+        match self {
+            Self::Unfit { .. } => Outcome::Findings,
+            Self::Design { .. } | Self::File(_) | Self::Format(_) | Self::Said(_) => {
+                Outcome::CouldNot
+            }
+        }
+    }
+
     /// A failure said in full.
     pub(crate) fn said(error: impl std::fmt::Display) -> Self {
         Self::Said(error.to_string())

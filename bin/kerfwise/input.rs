@@ -106,13 +106,6 @@ impl Input {
         terminal::findings(&self.source, &self.design.findings());
     }
 
-    /// Tells what is wrong, and leaves the notices to `check`.
-    pub(crate) fn tell_errors(&self) {
-        let mut findings = self.design.findings();
-        findings.retain(|finding| finding.severity == Severity::Error);
-        terminal::findings(&self.source, &findings);
-    }
-
     /// How the command ends: findings of error grade are told by its exit code too.
     pub(crate) fn outcome(&self) -> Outcome {
         if self.design.has_errors() {
@@ -122,16 +115,32 @@ impl Input {
         }
     }
 
-    /// Refuses to make something to cut by while a dimension is open.
-    pub(crate) fn refuse_draft(&self, what: &str) -> Result<(), Failure> {
-        let Some(first) = self.stamp.open.first() else {
+    /// Refuses to make something that a part is cut by while a dimension is open, or while the design
+    /// is wrong: a clean paper of a part that breaks a limit would be believed.
+    pub(crate) fn refuse_unfit(&self, what: &'static str) -> Result<(), Failure> {
+        if let Some(first) = self.stamp.open.first() {
+            let open = self.stamp.open.join("`, `");
+            return Err(Failure::Said(format!(
+                "{what} cannot be made before `{open}` is measured; write the reading into the \
+                 design, or try one with --set {first}=VALUE"
+            )));
+        }
+        self.refuse_wrong(what)
+    }
+
+    /// Refuses to make something of a design that is wrong.
+    pub(crate) fn refuse_wrong(&self, what: &'static str) -> Result<(), Failure> {
+        let mut errors = self.design.findings();
+        errors.retain(|finding| finding.severity == Severity::Error);
+        if errors.is_empty() {
             return Ok(());
-        };
-        let open = self.stamp.open.join("`, `");
-        Err(Failure::Said(format!(
-            "{what} cannot be made before `{open}` is measured; write the reading into the design, or \
-             try one with --set {first}=VALUE"
-        )))
+        }
+        let source_text = Box::new(self.source.clone());
+        Err(Failure::Unfit {
+            what,
+            source_text,
+            errors,
+        })
     }
 
     /// What every report for programs says.

@@ -18,7 +18,7 @@ fn main() -> ExitCode {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
             terminal::failure(&failure);
-            exit_code::Outcome::CouldNot.into()
+            failure.outcome().into()
         }
     }
 }

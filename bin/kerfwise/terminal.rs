@@ -55,6 +55,17 @@ pub(crate) fn failure(failure: &Failure) {
                 source_text.name()
             );
         }
+        Failure::Unfit {
+            what,
+            source_text,
+            errors,
+        } => {
+            findings(source_text, errors);
+            eprintln!(
+                "\n{what} is not made of a design that breaks its limits; nothing was written. \
+                 `kerfwise check` shows all of it"
+            );
+        }
         Failure::File(_) | Failure::Format(_) | Failure::Said(_) => eprintln!("error: {failure}"),
     }
 }

@@ -231,21 +231,31 @@ fn paint(shade: Shade) -> Paint<'static> {
     paint
 }
 
-/// Adds how many dots make a metre: the chunk `pHYs`, before the image data (PNG, 3rd ed., 11.3.4.3).
+/// Adds how many dots make a metre, and what wrote the file: the chunks `pHYs` and `tEXt`, before the
+/// image data (PNG, 3rd ed., 11.3.4.3 and 11.3.3.3).
 fn with_dots_per_metre(mut image: Vec<u8>, dots: u32) -> Vec<u8> {
     // eight bytes of signature, then the header chunk of 13 bytes with length, name and check
     const AFTER_HEADER: usize = 8 + 4 + 4 + 13 + 4;
-    let mut body = b"pHYs".to_vec();
-    body.extend(dots.to_be_bytes());
-    body.extend(dots.to_be_bytes());
-    body.push(1); // the unit is the metre
-    let mut chunk = 9_u32.to_be_bytes().to_vec();
-    chunk.extend(&body);
-    chunk.extend(check_sum(&body).to_be_bytes());
+    let mut size = dots.to_be_bytes().to_vec();
+    size.extend(dots.to_be_bytes());
+    size.push(1); // the unit is the metre
+    let mut chunks = chunk(*b"pHYs", &size);
+    chunks.extend(chunk(*b"tEXt", b"Software\0kerfwise"));
     if image.len() >= AFTER_HEADER {
-        image.splice(AFTER_HEADER..AFTER_HEADER, chunk);
+        image.splice(AFTER_HEADER..AFTER_HEADER, chunks);
     }
     image
+}
+
+/// A chunk with its length and check (PNG, 3rd ed., 5.3); `data` is short.
+fn chunk(kind: [u8; 4], data: &[u8]) -> Vec<u8> {
+    let mut body = kind.to_vec();
+    body.extend(data);
+    let length = u32::try_from(data.len()).unwrap_or(0);
+    let mut chunk = length.to_be_bytes().to_vec();
+    chunk.extend(&body);
+    chunk.extend(check_sum(&body).to_be_bytes());
+    chunk
 }
 
 /// The check of a chunk, CRC-32 (PNG, 3rd ed., annex D).

@@ -9,7 +9,7 @@ use crate::products;
 
 pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?;
-    input.refuse_draft("a cut file")?;
+    input.refuse_unfit("a cut file")?;
     let parts = input.parts(&arguments.shared)?;
     let mut files = Vec::new();
     for part in parts {

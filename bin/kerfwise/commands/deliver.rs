@@ -23,7 +23,7 @@ pub(crate) fn deliver(
     output: &Output,
     products: &[Product],
 ) -> Result<Outcome, Failure> {
-    let paths = paths(shared, output, products);
+    let paths = paths(shared, output, products)?;
     let replace = if output.replace {
         Replace::Any
     } else {
@@ -41,25 +41,44 @@ pub(crate) fn deliver(
 
 /// Where each product goes. A path names the first product, the others stand beside it; a folder
 /// (one that is there, or a path that ends in a separator) takes them all.
-fn paths(shared: &Shared, output: &Output, products: &[Product]) -> Vec<PathBuf> {
-    let names = products.iter().map(|product| product.name.as_str());
+///
+/// What was made with `--set` never takes the name of the real thing.
+fn paths(shared: &Shared, output: &Output, products: &[Product]) -> Result<Vec<PathBuf>, Failure> {
+    let own_name = |product: &Product| match product.name.rsplit_once('.') {
+        Some((stem, ending)) if !shared.set.is_empty() && !output.folder => {
+            format!("{stem}-what-if.{ending}")
+        }
+        _ => product.name.clone(),
+    };
+    let names = products.iter().map(own_name);
     let Some(out) = &output.out else {
-        return names
-            .map(|name| input::beside(&shared.design, name))
-            .collect();
+        return Ok(names
+            .map(|name| input::beside(&shared.design, &name))
+            .collect());
     };
     let ends_in_separator = out.as_os_str().to_string_lossy().ends_with(['/', '\\']);
     if out.is_dir() || ends_in_separator {
-        return names.map(|name| out.join(name)).collect();
+        return Ok(names.map(|name| out.join(name)).collect());
     }
-    let beside = |(index, name): (usize, &str)| {
+    let wanted = products
+        .first()
+        .and_then(|product| Path::new(&product.name).extension());
+    if out.extension() != wanted {
+        let wanted = wanted.unwrap_or_default().to_string_lossy();
+        return Err(Failure::Said(format!(
+            "--out {0} is neither a folder that is there nor a name that ends in .{wanted}: write \
+             {0}/ for a new folder, or {0}.{wanted} for a file",
+            out.display()
+        )));
+    }
+    let beside = |(index, name): (usize, String)| {
         if index == 0 {
             out.clone()
         } else {
             out.with_file_name(name)
         }
     };
-    names.enumerate().map(beside).collect()
+    Ok(names.enumerate().map(beside).collect())
 }
 
 fn report(input: &Input, shared: &Shared, products: &[Product], paths: &[PathBuf]) {
@@ -67,7 +86,6 @@ fn report(input: &Input, shared: &Shared, products: &[Product], paths: &[PathBuf
         terminal::say(&json(input, products, paths));
         return;
     }
-    input.tell_errors();
     for (product, path) in products.iter().zip(paths) {
         terminal::wrote(path, &product.what);
     }

@@ -9,6 +9,7 @@ use crate::products;
 
 pub(crate) fn run(arguments: &DrawArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?;
+    input.refuse_wrong("a drawing")?;
     let paper = products::paper(&arguments.paper)?;
     let parts = input.parts(&arguments.shared)?;
     let drawn: Result<Vec<_>, _> = parts

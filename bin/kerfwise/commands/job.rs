@@ -21,7 +21,7 @@ use kerfwise::geometry::LengthUnit;
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
     let input = input::load(shared)?;
-    input.refuse_draft("a job folder")?;
+    input.refuse_unfit("a job folder")?;
     let paper = products::paper(&arguments.paper)?;
     let parts = input.parts(shared)?;
     let unit = match input.stamp.unit {
@@ -75,7 +75,15 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         .design
         .file_stem()
         .map(|stem| stem.to_string_lossy().into_owned());
-    let folder = format!("{}-job/", stem.unwrap_or_else(|| "design".to_owned()));
+    let what_if = if shared.set.is_empty() {
+        ""
+    } else {
+        "-what-if"
+    };
+    let folder = format!(
+        "{}-job{what_if}/",
+        stem.unwrap_or_else(|| "design".to_owned())
+    );
     let mut out = match &arguments.output.out {
         Some(out) => out.clone(),
         None => input::beside(&shared.design, &folder),
@@ -85,6 +93,7 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let output = Output {
         out: Some(out),
         replace: arguments.output.replace,
+        folder: true,
     };
     deliver(&input, shared, &output, &files)
 }

@@ -9,6 +9,7 @@ use crate::products;
 
 pub(crate) fn run(arguments: &MarkArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?;
+    input.refuse_wrong("a marking-out sheet")?;
     let paper = products::paper(&arguments.paper)?;
     let parts = input.parts(&arguments.shared)?;
     let sheets: Result<Vec<_>, _> = parts

@@ -14,7 +14,7 @@ use kerfwise::documents::pattern::RoughCut;
 
 pub(crate) fn run(arguments: &PatternArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?;
-    input.refuse_draft("a pattern")?;
+    input.refuse_unfit("a pattern")?;
     let options = options(arguments)?;
     let parts = input.parts(&arguments.shared)?;
     let patterns: Result<Vec<_>, _> = parts

@@ -82,6 +82,7 @@ pub(super) fn facts(part: &Part, stamp: &Stamp) -> Vec<Fact> {
         ),
         fact("mirrored", mirrored(part)),
         fact("holes to drill", drilled(part, unit)),
+        fact("to mark only", marked(part)),
     ]
 }
 
@@ -112,6 +113,21 @@ fn drilled(part: &Part, unit: LengthUnit) -> String {
         "{} {}; only their centres are marked, on the layer `drill`: do not cut them",
         words.join(", "),
         unit.symbol()
+    )
+}
+
+/// What stands on the layer of lines and places that are marked and never cut.
+fn marked(part: &Part) -> String {
+    let scribes = part.scribes.iter().map(|scribe| scribe.name.as_str());
+    let names: Vec<&str> = scribes
+        .chain(part.marks.iter().map(|mark| mark.name.as_str()))
+        .collect();
+    if names.is_empty() {
+        return "nothing".to_owned();
+    }
+    format!(
+        "{}; on the layer `mark`: do not cut these lines, mark them or leave them out",
+        names.join(", ")
     )
 }
 
@@ -180,7 +196,7 @@ fn fact_table(part: &Part, stamp: &Stamp) -> Table {
     table.row(vec!["area of one part".into(), with_unit(&area).into()]);
     let cut = cut_length(part);
     table.row(vec![
-        "length of cut, one part".into(),
+        "length of cut, one part, without edges of the plate".into(),
         with_unit(&Quantity::length(cut, stamp.unit)).into(),
     ]);
     table.row(vec![
@@ -214,11 +230,22 @@ fn contours_to_cut(part: &Part) -> usize {
     1 + holes.filter(|&hole| is_cut(part, hole)).count()
 }
 
-/// The whole outline and the openings that are cut.
+/// The outline without the plate's own edges, and the openings that are cut.
 fn cut_length(part: &Part) -> f64 {
     let holes = part.region.holes().iter().enumerate();
     let cut = holes.filter(|&(index, _)| is_cut(part, index));
-    part.region.outer().perimeter() + cut.map(|(_, hole)| hole.perimeter()).sum::<f64>()
+    let outline: f64 = part
+        .region
+        .outer()
+        .pieces()
+        .iter()
+        .filter(|piece| {
+            let edge = part.edge_of(piece.source);
+            edge.is_none_or(|edge| edge.state != EdgeState::PlateEdge)
+        })
+        .map(|piece| piece.segment.length())
+        .sum();
+    outline + cut.map(|(_, hole)| hole.perimeter()).sum::<f64>()
 }
 
 fn figure(part: &Part, unit: LengthUnit) -> Figure {
@@ -361,7 +388,7 @@ mod tests {
             + 2.0 * (48.0 + pi * 9.0)
             + 200.0;
         assert_eq!(
-            value("length of cut, one part"),
+            value("length of cut, one part, without edges of the plate"),
             Cell::Text(format!("{cut:.2} mm")),
             "length of cut"
         );
@@ -374,11 +401,25 @@ mod tests {
         let part = samples::leeboard();
         let with = part.region.perimeter();
         let pivot = std::f64::consts::PI * 13.0;
+        // the trailing edge runs from the head at 884 down to the fillet of 18 at the heel
+        let trailing = 884.0 - 18.0;
         assert!(
-            (with - cut_length(&part) - pivot).abs() < 1e-9,
-            "the pivot is drilled"
+            (with - cut_length(&part) - pivot - trailing).abs() < 1e-9,
+            "the pivot is drilled, and the trailing edge is the plate's own"
         );
         assert_eq!(contours_to_cut(&part), 4, "outline and three holes");
+    }
+
+    #[test]
+    fn the_shop_is_told_what_not_to_cut() {
+        let part = samples::leeboard();
+        let facts = facts(&part, &samples::stamp(LengthUnit::Millimetre));
+        let marked = facts.iter().find(|fact| fact.name == "to mark only");
+        let words = marked.map_or("", |fact| fact.value.as_str());
+        for scribe in &part.scribes {
+            assert!(words.contains(&scribe.name), "`{}` in {words}", scribe.name);
+        }
+        assert!(words.contains("do not cut"), "what is said: {words}");
     }
 
     #[test]

@@ -95,8 +95,8 @@ fn about(part: &Part, unit: LengthUnit) -> Option<String> {
 /// The work, step by step.
 pub(super) fn steps(sheets: usize, options: &PatternOptions) -> Vec<String> {
     let mut steps = vec![
-        "Lay a steel rule on the scale bars of the first sheet, both ways. If they are off, print the \
-         calibration page, measure it, and make the pattern again with the readings."
+        "Lay a steel rule on the scale bars of the first sheet, both ways. If they are off, print again \
+         at actual size (100 %); a printer that is off even then is not fit for this pattern."
             .to_owned(),
     ];
     if sheets > 1 {
@@ -128,7 +128,7 @@ pub(super) fn steps(sheets: usize, options: &PatternOptions) -> Vec<String> {
         );
     }
     steps.push(
-        "Glue thinly and dry (spray or rubber cement), from the base line outwards. Punch the crosses; \
+        "Glue thinly and dry (spray or rubber cement), from the base line outwards. Punch the crosses of holes only, never those of arc centres on a face that stays; \
          prick the line every 10 to 20 mm and at every tick, where straight and round meet."
             .to_owned(),
     );
