@@ -21,6 +21,7 @@ pub mod resolve;
 pub mod schema;
 pub mod source;
 
+pub use dimensions::Band;
 pub use dimensions::Dimension;
 pub use dimensions::Dimensions;
 pub use dimensions::Override;

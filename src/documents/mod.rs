@@ -9,6 +9,7 @@ pub mod job;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;
+mod reading;
 #[cfg(test)]
 mod samples;
 pub mod stamp;

@@ -10,10 +10,18 @@
 
 mod feature;
 mod find;
+pub mod finish;
+pub mod fits;
+pub mod limits;
+pub mod plates;
+mod review;
 mod shape;
+pub mod stack;
 mod take;
 mod taken;
 
+pub use review::Review;
+pub use review::review;
 pub use shape::Shape;
 pub use take::take;
 pub use taken::How;
