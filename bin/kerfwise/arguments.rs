@@ -31,6 +31,8 @@ pub(crate) enum Command {
     Mark(MarkArguments),
     /// Write all of it into one folder with an index page
     Job(JobArguments),
+    /// List the known ways of cutting, or write them as a file to edit
+    Processes(ProcessesArguments),
     /// Print the JSON Schema of the design file, for editors
     Schema,
 }
@@ -215,4 +217,21 @@ pub(crate) struct JobArguments {
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
+}
+
+/// Arguments of `processes`.
+#[derive(Debug, Args)]
+pub(crate) struct ProcessesArguments {
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE")]
+    pub(crate) processes: Option<PathBuf>,
+    /// Write a file to edit: every figure with its mark, commented out
+    #[arg(long, value_name = "PATH")]
+    pub(crate) out: Option<PathBuf>,
+    /// Replace a file that this tool did not write
+    #[arg(long)]
+    pub(crate) replace: bool,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
 }

@@ -15,6 +15,7 @@ mod load;
 pub mod located;
 mod names;
 pub mod part;
+pub mod processes;
 mod read;
 pub mod resolve;
 pub mod schema;

@@ -7,6 +7,7 @@ mod draw;
 mod job;
 mod mark;
 mod pattern;
+mod processes;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -22,6 +23,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Job(arguments) => job::run(arguments),
+        Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());
             Ok(Outcome::Fine)
