@@ -10,7 +10,11 @@ use std::fmt;
 pub use super::fault::DimensionFault;
 pub use super::fault::ExpressionFault;
 pub use super::fault::FileFault;
+<<<<<<< HEAD
 pub use super::processes::ProcessFault;
+=======
+pub use super::measure_fault::MeasureFault;
+>>>>>>> limits
 pub use super::resolve::PartFault;
 
 /// What is wrong, by the stage that found it.
@@ -32,9 +36,15 @@ pub enum DesignErrorKind {
     /// A part cannot be put together.
     #[error(transparent)]
     Part(#[from] PartFault),
+<<<<<<< HEAD
     /// A way of cutting is not as it can be.
     #[error(transparent)]
     Process(#[from] ProcessFault),
+=======
+    /// Something cannot be measured, or breaks its limit.
+    #[error(transparent)]
+    Measure(#[from] MeasureFault),
+>>>>>>> limits
     /// A construction has no answer.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -49,7 +59,11 @@ impl DesignErrorKind {
             Self::Dimension(fault) => fault.name(),
             Self::Outline(fault) => fault.name(),
             Self::Part(fault) => fault.name(),
+<<<<<<< HEAD
             Self::Process(fault) => fault.name(),
+=======
+            Self::Measure(fault) => fault.name(),
+>>>>>>> limits
             Self::Geometry(_) => "geometry",
         }
     }
