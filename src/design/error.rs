@@ -10,11 +10,8 @@ use std::fmt;
 pub use super::fault::DimensionFault;
 pub use super::fault::ExpressionFault;
 pub use super::fault::FileFault;
-<<<<<<< HEAD
-pub use super::processes::ProcessFault;
-=======
 pub use super::measure_fault::MeasureFault;
->>>>>>> limits
+pub use super::processes::ProcessFault;
 pub use super::resolve::PartFault;
 
 /// What is wrong, by the stage that found it.
@@ -36,15 +33,12 @@ pub enum DesignErrorKind {
     /// A part cannot be put together.
     #[error(transparent)]
     Part(#[from] PartFault),
-<<<<<<< HEAD
-    /// A way of cutting is not as it can be.
-    #[error(transparent)]
-    Process(#[from] ProcessFault),
-=======
     /// Something cannot be measured, or breaks its limit.
     #[error(transparent)]
     Measure(#[from] MeasureFault),
->>>>>>> limits
+    /// A way of cutting is not as it can be.
+    #[error(transparent)]
+    Process(#[from] ProcessFault),
     /// A construction has no answer.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -59,11 +53,8 @@ impl DesignErrorKind {
             Self::Dimension(fault) => fault.name(),
             Self::Outline(fault) => fault.name(),
             Self::Part(fault) => fault.name(),
-<<<<<<< HEAD
-            Self::Process(fault) => fault.name(),
-=======
             Self::Measure(fault) => fault.name(),
->>>>>>> limits
+            Self::Process(fault) => fault.name(),
             Self::Geometry(_) => "geometry",
         }
     }

@@ -279,16 +279,33 @@ mod tests {
             };
             let expected = beyond(10.0, height) - hole;
             let area: f64 = kept.iter().map(Region::area).sum();
-            assert!((area - expected).abs() < 1e-9, "{height}: {area} and {expected}");
+            assert!(
+                (area - expected).abs() < 1e-9,
+                "{height}: {area} and {expected}"
+            );
             let (pieces, holes) = match height {
                 -9.0 => (1, 1),
                 _ => (1, 0),
             };
             assert_eq!(kept.len(), pieces, "pieces above {height}");
-            assert_eq!(kept.iter().map(|region| region.holes().len()).sum::<usize>(), holes, "holes");
+            assert_eq!(
+                kept.iter()
+                    .map(|region| region.holes().len())
+                    .sum::<usize>(),
+                holes,
+                "holes"
+            );
         }
-        let two = left_of(&[ring()], &Line::new(Point::new(0.0, 5.0), Point::new(0.0, -5.0)), SourceId(9));
-        assert_eq!(two.expect("the right half").len(), 1, "half a ring is one piece");
+        let two = left_of(
+            &[ring()],
+            &Line::new(Point::new(0.0, 5.0), Point::new(0.0, -5.0)),
+            SourceId(9),
+        );
+        assert_eq!(
+            two.expect("the right half").len(),
+            1,
+            "half a ring is one piece"
+        );
     }
 
     #[test]
@@ -306,15 +323,31 @@ mod tests {
         .expect("a comb");
         let kept = left_of(&[Region::new(comb, vec![])], &level(5.0), SourceId(9)).expect("a cut");
         assert_eq!(kept.len(), 2, "two prongs above");
-        assert!(kept.iter().all(|region| (region.area() - 15.0).abs() < 1e-12), "3 × 5 each");
-        let edges = kept.iter().flat_map(Region::contours).flat_map(Contour::pieces);
-        assert_eq!(edges.filter(|piece| piece.source == SourceId(9)).count(), 2, "new edges");
+        assert!(
+            kept.iter()
+                .all(|region| (region.area() - 15.0).abs() < 1e-12),
+            "3 × 5 each"
+        );
+        let edges = kept
+            .iter()
+            .flat_map(Region::contours)
+            .flat_map(Contour::pieces);
+        assert_eq!(
+            edges.filter(|piece| piece.source == SourceId(9)).count(),
+            2,
+            "new edges"
+        );
     }
 
     #[test]
     fn what_does_not_cross_stays_or_goes() {
         let kept = left_of(&[ring()], &level(-10.0), SourceId(9)).expect("it touches");
         assert_eq!(kept, vec![ring()], "all of it");
-        assert!(left_of(&[ring()], &level(11.0), SourceId(9)).expect("none").is_empty(), "none");
+        assert!(
+            left_of(&[ring()], &level(11.0), SourceId(9))
+                .expect("none")
+                .is_empty(),
+            "none"
+        );
     }
 }
