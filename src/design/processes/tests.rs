@@ -189,9 +189,9 @@ fn what_is_wrong_is_told_with_its_place_its_numbers_and_a_way_out() {
             "take one",
         ),
         (
-            "[process.laser]\nkerf = '1 mm²'\n",
+            "[process.laser]\nkerf = '30 deg'\n",
             "wrong-kind",
-            "1 mm²",
+            "30 deg",
             "a length is needed here",
             "",
         ),
