@@ -29,8 +29,7 @@ impl Scope for NoNames {
 /// In words, for what is no length.
 pub(crate) fn length(text: &str) -> Result<f64, String> {
     let example = "write millimetres, as 3.2, or a unit behind the number, as \"1/8 in\"";
-    let refused =
-        |error: expression::ExpressionError| format!("{}; {example}", error.fault);
+    let refused = |error: expression::ExpressionError| format!("{}; {example}", error.fault);
     let term = expression::parse(text).map_err(refused)?;
     let quantity = expression::evaluate(&term, text, &NoNames).map_err(refused)?;
     let quantity = expression::adapted(quantity, Kind::LENGTH, LengthUnit::Millimetre);

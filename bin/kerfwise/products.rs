@@ -171,12 +171,15 @@ fn paper_word(paper: &PatternPaper) -> String {
     }
 }
 
-/// The page on which a printer is measured.
-pub(crate) fn calibration_page(options: &PatternOptions) -> Result<Product, Failure> {
+/// The page on which a printer is measured; `asked` repeats the arguments that say which paper.
+pub(crate) fn calibration_page(options: &PatternOptions, asked: &str) -> Result<Product, Failure> {
     let page = pattern::calibration_page(options).map_err(Failure::said)?;
     Ok(Product {
         name: format!("printer-{}-calibration.pdf", paper_word(&options.paper)),
-        what: "calibration page; print it at 100 % and lay a steel rule on its four lines".to_owned(),
+        what: format!(
+            "calibration page; print it at 100 % and lay a steel rule on its four lines, then give all \
+             four: kerfwise printer {asked} --x … --y … --rising … --falling …"
+        ),
         bytes: pdf::write(&page.pdf)?,
     })
 }

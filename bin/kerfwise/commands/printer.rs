@@ -21,7 +21,7 @@ pub(crate) fn run(arguments: &PrinterArguments) -> Result<Outcome, Failure> {
     let mut options = PatternOptions::new(paper);
     options.margin = arguments.margin;
     let product = match readings(arguments)? {
-        None => products::calibration_page(&options)?,
+        None => products::calibration_page(&options, &asked(arguments))?,
         Some(read) => {
             let page = calibration_page(&options).map_err(Failure::said)?;
             let correction =
@@ -48,6 +48,15 @@ pub(crate) fn run(arguments: &PrinterArguments) -> Result<Outcome, Failure> {
         terminal::wrote(path, &product.what);
     }
     Ok(Outcome::Fine)
+}
+
+/// The arguments that say which paper, to be given again with the readings.
+fn asked(arguments: &PrinterArguments) -> String {
+    match arguments.roll {
+        Some(width) => format!("--roll {width}"),
+        None if arguments.one_page => "--one-page".to_owned(),
+        None => format!("--paper {}", arguments.paper),
+    }
 }
 
 /// The four readings: all of them or none.

@@ -183,7 +183,8 @@ pub(super) fn cautions(parts: &[Part], notes: &[String], unit: LengthUnit) -> Ve
 /// How much plain paper grows when it gets damp, on a length in millimetres.
 fn growth(reach: f64, unit: LengthUnit) -> Option<String> {
     let plain = papers::GROWTHS.first()?;
-    let percent = |(least, most): (f64, f64)| format!("{} to {} %", fixed(least, 2), fixed(most, 2));
+    let percent =
+        |(least, most): (f64, f64)| format!("{} to {} %", fixed(least, 2), fixed(most, 2));
     let length = |(least, most): (f64, f64)| {
         format!(
             "{} to {}",
@@ -207,11 +208,16 @@ fn growth(reach: f64, unit: LengthUnit) -> Option<String> {
 pub(super) fn far_centres(part: &Part, far: &[Centre], unit: LengthUnit) -> Vec<String> {
     let place = |centre: &Centre| {
         let running = part.datum.running(centre.at);
+        let (side, off) = if running.y < 0.0 {
+            ("out, away from the part", -running.y)
+        } else {
+            ("in", running.y)
+        };
         format!(
-            "R {} at {} along, {} in",
+            "R {} at {} along, {} {side}",
             points::length(centre.radius, unit),
             points::length(running.x, unit),
-            points::length(running.y, unit)
+            points::length(off, unit)
         )
     };
     if far.is_empty() {
