@@ -5,12 +5,13 @@ pub mod cut_file;
 pub mod drawing;
 pub mod error;
 mod features;
+pub mod jaws;
 pub mod job;
 pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;
-mod reading;
+pub mod reading;
 #[cfg(test)]
 mod samples;
 pub mod stamp;
