@@ -5,6 +5,7 @@ pub mod cut_file;
 pub mod drawing;
 pub mod error;
 mod features;
+pub mod inspection;
 pub mod job;
 mod lettering;
 pub mod marking_out;

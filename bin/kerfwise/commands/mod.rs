@@ -4,6 +4,7 @@ mod check;
 mod cut;
 mod deliver;
 mod draw;
+mod inspect;
 mod job;
 mod mark;
 mod pattern;
@@ -21,6 +22,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Pattern(arguments) => pattern::run(arguments),
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
+        Command::Inspect(arguments) => inspect::run(arguments),
         Command::Job(arguments) => job::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());

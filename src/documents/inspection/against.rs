@@ -12,6 +12,7 @@ use crate::geometry::Motion;
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::geometry::Segment;
+use crate::geometry::Vec2;
 use crate::geometry::deviation;
 use crate::geometry::deviation::Stray;
 use crate::geometry::number;
@@ -28,7 +29,20 @@ pub struct Lying {
     /// Whether it is the mirror image.
     pub mirrored: bool,
     /// How far it was shifted to lie on the part after that, in millimetres.
-    pub shift: crate::geometry::Vec2,
+    pub shift: Vec2,
+}
+
+impl Lying {
+    /// The motion that lays the drawing onto the part.
+    pub fn motion(&self) -> Motion {
+        let turned = Motion::turn(f64::from(self.quarters) * number::QUARTER_TURN);
+        let first = if self.mirrored {
+            Motion::mirror_left_right().then(&turned)
+        } else {
+            turned
+        };
+        first.then(&Motion::shift(self.shift))
+    }
 }
 
 /// How far a drawing strays from a part.
@@ -64,27 +78,22 @@ pub fn against(inspection: &Inspection, part: &Part) -> Option<Against> {
     let mut best: Option<Against> = None;
     for mirrored in [false, true] {
         for quarters in 0..4_u8 {
-            let turned = Motion::turn(f64::from(quarters) * number::QUARTER_TURN);
-            let motion = if mirrored {
-                Motion::mirror_left_right().then(&turned)
-            } else {
-                turned
+            let here = Lying {
+                quarters,
+                mirrored,
+                shift: Vec2::ZERO,
             };
+            let motion = here.motion();
             let lies = bounds_of_moved(&motion, bounds);
             let target = part.region.bounds();
             let as_drawn = quarters == 0 && !mirrored;
             let shifts = [
-                as_drawn.then_some(crate::geometry::Vec2::ZERO),
+                as_drawn.then_some(Vec2::ZERO),
                 Some(target.center() - lies.center()),
             ];
             for shift in shifts.into_iter().flatten() {
-                let lying = Lying {
-                    quarters,
-                    mirrored,
-                    shift,
-                };
-                let motion = motion.then(&Motion::shift(shift));
-                let found = measured(inspection, part, &drawn, &motion, lying)?;
+                let lying = Lying { shift, ..here };
+                let found = measured(inspection, part, &drawn, lying)?;
                 let worst = |a: &Against| a.drawing_strays.distance.max(a.part_strays.distance);
                 // another way must be clearly nearer, so that symmetric parts lie as they are drawn
                 let nearer = best
@@ -118,9 +127,9 @@ fn measured(
     inspection: &Inspection,
     part: &Part,
     drawn: &[Segment],
-    motion: &Motion,
     lying: Lying,
 ) -> Option<Against> {
+    let motion = lying.motion();
     let moved: Vec<Segment> = drawn.iter().map(|s| motion.segment(s)).collect();
     let spots: Vec<Point> = inspection
         .drawing

@@ -6,6 +6,7 @@
 
 mod against;
 mod before_sending;
+mod kept;
 mod limits;
 mod mend;
 mod report;
@@ -14,6 +15,7 @@ pub use against::Against;
 pub use against::Lying;
 pub use against::against;
 pub use before_sending::before_sending;
+pub use kept::against_limits;
 pub use limits::of_process;
 pub use mend::MendOptions;
 pub use mend::Mended;
