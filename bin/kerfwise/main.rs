@@ -7,6 +7,7 @@ mod failure;
 mod files;
 mod input;
 mod inspect_arguments;
+mod lengths;
 mod products;
 mod terminal;
 

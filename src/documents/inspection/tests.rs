@@ -176,7 +176,7 @@ fn a_part_is_checked_before_sending() {
     let (blocks, _) = before_sending(&part, &limits, None, LengthUnit::Millimetre);
     let text = format!("{blocks:?}");
     assert!(text.contains("small-opening"), "{text}");
-    let small = crate::checks::SheetSize {
+    let small = SheetSize {
         width: 100.0,
         height: 100.0,
     };
