@@ -1,10 +1,7 @@
 //! What the command is asked.
 
-<<<<<<< HEAD
 use crate::inspect_arguments::InspectArguments;
-=======
 use crate::lengths::length;
->>>>>>> main
 use clap::Args;
 use clap::Parser;
 use clap::Subcommand;

@@ -86,10 +86,7 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
 }
 
 /// Where two pieces share more than a joint of their line.
-fn fault(
-    (a, one): (&Member, &Segment),
-    (b, other): (&Member, &Segment),
-) -> Option<Crossing> {
+fn fault((a, one): (&Member, &Segment), (b, other): (&Member, &Segment)) -> Option<Crossing> {
     let same_line = a.line == b.line;
     let follows = same_line && b.number == a.number + 1;
     let closes = same_line && a.closed && a.number == 0 && b.number + 1 == a.count;

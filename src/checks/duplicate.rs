@@ -64,15 +64,13 @@ pub fn same_pieces(runs: &[Run]) -> Vec<(PieceNumber, PieceNumber)> {
             let own = (run_number, number);
             let (x, y) = cell(middle(segment));
             let near = (x - 1..=x + 1).flat_map(|x| (y - 1..=y + 1).map(move |y| (x, y)));
-            let before = near
-                .filter_map(|cell| kept.get(&cell))
-                .flatten()
-                .find(|&&(other_run, other)| {
-                    let other = runs
-                        .get(other_run)
-                        .and_then(|run| run.segments.get(other));
-                    other.is_some_and(|other| is_same(segment, other))
-                });
+            let before =
+                near.filter_map(|cell| kept.get(&cell))
+                    .flatten()
+                    .find(|&&(other_run, other)| {
+                        let other = runs.get(other_run).and_then(|run| run.segments.get(other));
+                        other.is_some_and(|other| is_same(segment, other))
+                    });
             match before {
                 Some(&first) => found.push((own, first)),
                 None => {

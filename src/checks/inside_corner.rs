@@ -41,7 +41,10 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
                         )
                         .measured(arc.radius())
                         .against(limit)
-                        .said(said, "make the radius larger, or leave the corner to the file"),
+                        .said(
+                            said,
+                            "make the radius larger, or leave the corner to the file",
+                        ),
                     );
                 }
             }

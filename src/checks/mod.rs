@@ -23,6 +23,7 @@ mod short_chords;
 mod small_opening;
 mod subject;
 mod swallowed;
+mod thin;
 mod zero_length;
 
 pub use assembly::Assembly;
@@ -41,6 +42,8 @@ pub use subject::Run;
 pub use subject::SheetSize;
 pub use subject::Subject;
 pub use subject::Unit;
+pub use thin::Thinned;
+pub use thin::thinned;
 
 use finding::Findings;
 

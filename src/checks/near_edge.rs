@@ -19,11 +19,15 @@ const LARGEST_BOLT_HOLE: f64 = 30.0;
 pub(super) fn check(subject: &Subject, found: &mut Findings) {
     for region in &subject.nested.regions {
         for hole in region.holes() {
-            let source = hole.pieces().first().map_or(SourceId::UNTRACED, |p| p.source);
+            let source = hole
+                .pieces()
+                .first()
+                .map_or(SourceId::UNTRACED, |p| p.source);
             if let Some(web) = &subject.limits.web {
                 // far bounds rule most of them out
                 let inside = region.bounds().inflate(-web.value, -web.value);
-                let near = !inside.contains_rect(hole.bounds()) || region.outer().pieces().len() > 4;
+                let near =
+                    !inside.contains_rect(hole.bounds()) || region.outer().pieces().len() > 4;
                 let clearance = near.then(|| between_contours(hole, region.outer()).nearest);
                 if let Some(strip) = clearance
                     && strip.distance < web.value

@@ -53,7 +53,10 @@ pub fn nest(outlines: &[Outline]) -> Nested {
     let mut holes_of: Vec<Vec<usize>> = vec![Vec::new(); contours.len()];
     for (hole, outer) in parent.iter().enumerate() {
         let odd = depth.get(hole).is_some_and(|depth| depth % 2 == 1);
-        if let Some(list) = outer.filter(|_| odd).and_then(|outer| holes_of.get_mut(outer)) {
+        if let Some(list) = outer
+            .filter(|_| odd)
+            .and_then(|outer| holes_of.get_mut(outer))
+        {
             list.push(hole);
         }
     }

@@ -47,15 +47,14 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
         for corner in region.contours().flat_map(of) {
             let degrees = corner.turn.to_degrees();
             found.push(
-                Finding::new(Rule::SharpCorner, Grade::Notice, corner.source, corner.at)
-                    .said(
-                        format!(
-                            "a sharp inside corner that turns by {degrees:.0}°: a loaded part tears \
+                Finding::new(Rule::SharpCorner, Grade::Notice, corner.source, corner.at).said(
+                    format!(
+                        "a sharp inside corner that turns by {degrees:.0}°: a loaded part tears \
                              from there"
-                        ),
-                        "round it by the thickness of the plate or more, if it carries a load \
-                         (common practice)",
                     ),
+                    "round it by the thickness of the plate or more, if it carries a load \
+                         (common practice)",
+                ),
             );
         }
     }

@@ -20,7 +20,11 @@ fn polygon(source: u32, points: &[(f64, f64)]) -> Run {
     let points: Vec<Point> = points.iter().map(|&at| at.into()).collect();
     let following = points.iter().cycle().skip(1);
     let sides = points.iter().zip(following);
-    run(source, sides.map(|(&a, &b)| Segment::line(a, b)).collect(), true)
+    run(
+        source,
+        sides.map(|(&a, &b)| Segment::line(a, b)).collect(),
+        true,
+    )
 }
 
 fn circle(source: u32, x: f64, y: f64, radius: f64) -> Run {
@@ -87,7 +91,11 @@ fn assert_one(runs: Vec<Run>, rule: Rule, measured: f64, source: u32) {
 
 #[test]
 fn a_sound_part_has_no_findings() {
-    assert_eq!(found(vec![plate(), circle(2, 60.0, 50.0, 6.0)]), [], "sound");
+    assert_eq!(
+        found(vec![plate(), circle(2, 60.0, 50.0, 6.0)]),
+        [],
+        "sound"
+    );
 }
 
 #[test]
@@ -109,13 +117,23 @@ fn what_does_not_close_is_told_with_its_opening() {
 fn crossings_duplicates_and_nothing() {
     let bow_tie = polygon(7, &[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)]);
     let rows = found(vec![bow_tie]);
-    assert!(rows.iter().any(|row| row.0 == Rule::Crossing && row.2 == 7), "{rows:?}");
+    assert!(
+        rows.iter().any(|row| row.0 == Rule::Crossing && row.2 == 7),
+        "{rows:?}"
+    );
     let over = vec![plate(), circle(2, 200.0, 50.0, 9.0)];
     let rows = found(over);
     assert!(rows.iter().any(|row| row.0 == Rule::Crossing), "{rows:?}");
-    let twice = vec![plate(), circle(2, 50.0, 50.0, 9.0), circle(3, 50.0, 50.0, 9.0)];
+    let twice = vec![
+        plate(),
+        circle(2, 50.0, 50.0, 9.0),
+        circle(3, 50.0, 50.0, 9.0),
+    ];
     assert_one(twice, Rule::Duplicate, 18.0 * std::f64::consts::PI, 3);
-    let turned = vec![line(1, (0.0, 0.0), (9.0, 0.0)), line(2, (9.0, 0.0), (0.0, 0.0))];
+    let turned = vec![
+        line(1, (0.0, 0.0), (9.0, 0.0)),
+        line(2, (9.0, 0.0), (0.0, 0.0)),
+    ];
     assert_one(turned, Rule::Duplicate, 9.0, 2);
     let nothing = vec![plate(), line(5, (3.0, 3.0), (3.0, 3.0))];
     assert_one(nothing, Rule::ZeroLength, 0.0, 5);
@@ -137,7 +155,11 @@ fn openings_webs_and_edges_against_the_limits() {
     );
     let slot = polygon(3, &[(50.0, 50.0), (90.0, 50.0), (90.0, 51.0), (50.0, 51.0)]);
     assert_one(vec![plate(), slot], Rule::Swallowed, 1.0, 3);
-    let close = vec![plate(), circle(2, 50.0, 50.0, 6.0), circle(3, 65.0, 50.0, 6.0)];
+    let close = vec![
+        plate(),
+        circle(2, 50.0, 50.0, 6.0),
+        circle(3, 65.0, 50.0, 6.0),
+    ];
     assert_one(close, Rule::NarrowWeb, 3.0, 2);
     assert_one(
         vec![plate(), circle(2, 50.0, 9.5, 6.0)],
@@ -157,7 +179,10 @@ fn openings_webs_and_edges_against_the_limits() {
     let corners = rows.iter().filter(|row| row.0 == Rule::SharpCorner).count();
     assert!(corners > 0, "{rows:?}");
     assert_one(
-        vec![plate(), polygon(4, &[(50.0, 40.0), (90.0, 40.0), (70.0, 60.0)])],
+        vec![
+            plate(),
+            polygon(4, &[(50.0, 40.0), (90.0, 40.0), (70.0, 60.0)]),
+        ],
         Rule::InsideCorner,
         0.0,
         4,
@@ -182,10 +207,14 @@ fn limits_that_nobody_stands_up_for_only_warn() {
 
 #[test]
 fn sheets_units_and_chords() {
-    let large = polygon(1, &[(0.0, 0.0), (1200.0, 0.0), (1200.0, 100.0), (0.0, 100.0)]);
+    let large = polygon(
+        1,
+        &[(0.0, 0.0), (1200.0, 0.0), (1200.0, 100.0), (0.0, 100.0)],
+    );
     let rows = found(vec![large]);
     assert!(
-        rows.iter().any(|row| row.0 == Rule::SheetSize && row.1 == Some(1200.0)),
+        rows.iter()
+            .any(|row| row.0 == Rule::SheetSize && row.1 == Some(1200.0)),
         "{rows:?}"
     );
     let mut unknown = subject(vec![plate()]);
@@ -194,9 +223,11 @@ fn sheets_units_and_chords() {
         could_say: true,
     };
     assert!(
-        check(&unknown).iter().any(|finding| finding.rule == Rule::MissingUnit
-            && finding.grade == Grade::Error
-            && finding.message.contains("so it seems")),
+        check(&unknown)
+            .iter()
+            .any(|finding| finding.rule == Rule::MissingUnit
+                && finding.grade == Grade::Error
+                && finding.message.contains("so it seems")),
         "unit"
     );
     let points: Vec<(f64, f64)> = (0..90)
@@ -207,7 +238,8 @@ fn sheets_units_and_chords() {
         .collect();
     let rows = found(vec![polygon(6, &points)]);
     assert!(
-        rows.iter().any(|row| row.0 == Rule::ShortChords && row.2 == 6),
+        rows.iter()
+            .any(|row| row.0 == Rule::ShortChords && row.2 == 6),
         "{rows:?}"
     );
 }
@@ -225,6 +257,9 @@ fn holes_in_holes_are_material_again() {
     let areas: Vec<f64> = subject.nested.regions.iter().map(|r| r.area()).collect();
     let pi = std::f64::consts::PI;
     assert_eq!(areas.len(), 2, "two pieces");
-    assert!((areas[0] - (20_000.0 - 1600.0 * pi)).abs() < 1e-9, "{areas:?}");
+    assert!(
+        (areas[0] - (20_000.0 - 1600.0 * pi)).abs() < 1e-9,
+        "{areas:?}"
+    );
     assert!((areas[1] - 375.0 * pi).abs() < 1e-9, "{areas:?}");
 }

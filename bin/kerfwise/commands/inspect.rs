@@ -82,11 +82,16 @@ pub(crate) fn run(arguments: &InspectArguments) -> Result<Outcome, Failure> {
 fn inspected(arguments: &InspectArguments, bytes: &[u8]) -> Result<Inspection, Failure> {
     for (name, value) in [("--join", arguments.join), ("--allow", arguments.allow)] {
         if !(value >= 0.0 && value.is_finite()) {
-            return Err(Failure::Said(format!("{name} {value} is no distance in mm")));
+            return Err(Failure::Said(format!(
+                "{name} {value} is no distance in mm"
+            )));
         }
     }
     if !(arguments.within >= 1e-4 && arguments.within.is_finite()) {
-        let said = format!("--within {} is too fine: 0.0001 is the least", arguments.within);
+        let said = format!(
+            "--within {} is too fine: 0.0001 is the least",
+            arguments.within
+        );
         return Err(Failure::Said(said));
     }
     let unit = arguments.units.map(|unit| match unit {
@@ -127,7 +132,9 @@ fn limits(arguments: &InspectArguments) -> Result<Limits, Failure> {
     // without a thickness the figures for thin plate, which ask the least
     let thickness = arguments.thickness.unwrap_or(0.0);
     if !(thickness >= 0.0 && thickness.is_finite()) {
-        return Err(Failure::Said(format!("--thickness {thickness} is no thickness")));
+        return Err(Failure::Said(format!(
+            "--thickness {thickness} is no thickness"
+        )));
     }
     Ok(inspection::of_process(process, thickness))
 }
@@ -257,11 +264,7 @@ fn path(arguments: &InspectArguments, ending: &str) -> Result<PathBuf, Failure> 
         None => drawing.with_file_name(name),
         Some(out) => {
             let folder = out.is_dir() || out.as_os_str().to_string_lossy().ends_with(['/', '\\']);
-            if folder {
-                out.join(name)
-            } else {
-                out.clone()
-            }
+            if folder { out.join(name) } else { out.clone() }
         }
     };
     let same = match (path.canonicalize(), drawing.canonicalize()) {

@@ -109,7 +109,9 @@ pub fn against(inspection: &Inspection, part: &Part) -> Option<Against> {
 }
 
 fn segments(outlines: &[Outline]) -> Vec<Segment> {
-    let all = outlines.iter().flat_map(|outline| outline.contour.segments());
+    let all = outlines
+        .iter()
+        .flat_map(|outline| outline.contour.segments());
     all.copied().collect()
 }
 
@@ -167,10 +169,7 @@ fn measured(
         lying,
         drawing_strays: deviation::furthest(&moved, &design)?,
         part_strays: deviation::furthest(&design, &moved)?,
-        outlines: (
-            inspection.subject.assembly.outlines.len(),
-            wanted.len(),
-        ),
+        outlines: (inspection.subject.assembly.outlines.len(), wanted.len()),
         areas: (
             regions.iter().map(|region| region.area()).sum(),
             wanted.iter().map(|contour| contour.signed_area()).sum(),
@@ -189,10 +188,22 @@ impl Against {
     pub fn unit_mistaken(&self) -> Option<String> {
         let near = |factor: f64| (self.factor / factor - 1.0).abs() < 0.02;
         let mistaken = [
-            (25.4, "25.4 times too large: inches were read as millimetres twice over, or millimetres as inches"),
-            (1.0 / 25.4, "25.4 times too small: its inches were taken for millimetres"),
-            (10.0, "ten times too large: centimetres and millimetres were mixed up"),
-            (0.1, "ten times too small: centimetres and millimetres were mixed up"),
+            (
+                25.4,
+                "25.4 times too large: inches were read as millimetres twice over, or millimetres as inches",
+            ),
+            (
+                1.0 / 25.4,
+                "25.4 times too small: its inches were taken for millimetres",
+            ),
+            (
+                10.0,
+                "ten times too large: centimetres and millimetres were mixed up",
+            ),
+            (
+                0.1,
+                "ten times too small: centimetres and millimetres were mixed up",
+            ),
         ];
         let found = mistaken.into_iter().find(|(factor, _)| near(*factor));
         found.map(|(_, words)| format!("the drawing is {words}; say the unit with --units"))
@@ -239,7 +250,11 @@ impl Against {
             count(self.outlines.0),
             format!("{} in the part", self.outlines.1).into(),
         ]);
-        table.row(vec!["how it lies".into(), Cell::Empty, self.lies(unit).into()]);
+        table.row(vec![
+            "how it lies".into(),
+            Cell::Empty,
+            self.lies(unit).into(),
+        ]);
         if let Some(words) = self.unit_mistaken() {
             table.notes.push(words);
         }
@@ -252,7 +267,10 @@ impl Against {
             words.push("MIRRORED: it is the other hand".to_owned());
         }
         if self.lying.quarters != 0 {
-            words.push(format!("turned by {}°", u32::from(self.lying.quarters) * 90));
+            words.push(format!(
+                "turned by {}°",
+                u32::from(self.lying.quarters) * 90
+            ));
         }
         if number::length(self.lying.shift) > 1e-6 {
             words.push(format!(

@@ -54,7 +54,10 @@ pub fn against_limits(
     let mut kept = true;
     for dimension in dimensions {
         let limited = dimension.permitted.min.is_some() || dimension.permitted.max.is_some();
-        let other = dimension.part.as_ref().is_some_and(|name| *name != part.name);
+        let other = dimension
+            .part
+            .as_ref()
+            .is_some_and(|name| *name != part.name);
         let Some(measure) = dimension.measure.as_ref().filter(|_| limited && !other) else {
             continue;
         };

@@ -62,9 +62,13 @@ const WIDTH: f64 = 0.25;
 /// of the gap.
 pub fn mend(inspection: &Inspection, options: &MendOptions) -> Mended {
     let runs = &inspection.subject.runs;
-    let (kept, duplicates, nothings) = thinned(inspection);
-    let assembly = checks::assemble(&kept, inspection.options.join);
-    let nested = checks::nest(&assembly.outlines);
+    let checks::Thinned {
+        runs: _,
+        duplicates,
+        nothings,
+    } = checks::thinned(runs, inspection.options.join);
+    let assembly = &inspection.subject.assembly;
+    let nested = &inspection.subject.nested;
     let mut picture = Picture::new();
     let mut after: Vec<Segment> = Vec::new();
     let pen = Pen::solid(WIDTH);
@@ -104,91 +108,6 @@ pub fn mend(inspection: &Inspection, options: &MendOptions) -> Mended {
         greatest,
         curves_within: deviations.fold(0.0, f64::max),
     }
-}
-
-/// The runs without nothings and without what is there twice, and how many of each were taken out.
-/// Duplicates stay where taking them out would open an outline.
-fn thinned(inspection: &Inspection) -> (Vec<Run>, usize, usize) {
-    let runs = &inspection.subject.runs;
-    let mut nothings = 0;
-    let solid: Vec<Run> = runs
-        .iter()
-        .map(|run| {
-            let mut run = run.clone();
-            let before = run.segments.len();
-            run.segments
-                .retain(|segment| segment.length() >= tolerance::FILE_JOINT);
-            nothings += before - run.segments.len();
-            run
-        })
-        .filter(|run| !run.segments.is_empty())
-        .collect();
-    let twice = checks::same_pieces(&solid);
-    if twice.is_empty() {
-        return (solid, 0, nothings);
-    }
-    let mut gone: Vec<(usize, usize)> = twice.into_iter().map(|(again, _)| again).collect();
-    gone.sort_unstable();
-    let all = without(&solid, &gone);
-    let join = inspection.options.join;
-    let open = |runs: &[Run]| checks::assemble(runs, join).open.len();
-    let open_before = open(&solid);
-    if open(&all) <= open_before {
-        return (all, gone.len(), nothings);
-    }
-    // edges that neighbours share are drawn once for each: only runs that are there twice as a whole go
-    let whole = whole_runs(&solid, &gone);
-    let fewer = without(&solid, &whole);
-    if open(&fewer) <= open_before {
-        return (fewer, whole.len(), nothings);
-    }
-    (solid, 0, nothings)
-}
-
-/// Those of the pieces whose whole run is among them.
-fn whole_runs(runs: &[Run], gone: &[(usize, usize)]) -> Vec<(usize, usize)> {
-    let mut counts = vec![0_usize; runs.len()];
-    for &(run, _) in gone {
-        if let Some(count) = counts.get_mut(run) {
-            *count += 1;
-        }
-    }
-    let whole = |run: usize| {
-        let pieces = runs.get(run).map_or(0, |run| run.segments.len());
-        counts.get(run) == Some(&pieces)
-    };
-    gone.iter()
-        .copied()
-        .filter(|&(run, _)| whole(run))
-        .collect()
-}
-
-/// The runs without some of their pieces; a run with a piece out of its middle becomes two.
-fn without(runs: &[Run], gone: &[(usize, usize)]) -> Vec<Run> {
-    let mut kept = Vec::with_capacity(runs.len());
-    for (number, run) in runs.iter().enumerate() {
-        let is_gone = |piece: usize| gone.binary_search(&(number, piece)).is_ok();
-        if !(0..run.segments.len()).any(is_gone) {
-            kept.push(run.clone());
-            continue;
-        }
-        let mut parts: Vec<Vec<Segment>> = vec![Vec::new()];
-        for (piece, segment) in run.segments.iter().enumerate() {
-            if is_gone(piece) {
-                parts.push(Vec::new());
-            } else if let Some(part) = parts.last_mut() {
-                part.push(*segment);
-            }
-        }
-        for segments in parts.into_iter().filter(|part| !part.is_empty()) {
-            kept.push(Run {
-                segments,
-                closed: false,
-                ..run.clone()
-            });
-        }
-    }
-    kept
 }
 
 fn refitted_contour(contour: &Contour, within: f64) -> Contour {

@@ -140,7 +140,9 @@ pub fn inspect(drawing: Incoming, options: InspectOptions) -> Inspection {
         })
         .filter_map(|(number, drawn)| run(number, drawn))
         .collect();
-    let assembly = checks::assemble(&runs, options.join);
+    // what is there twice is told as such, and would only tangle what the lines make up
+    let thinned = checks::thinned(&runs, options.join);
+    let assembly = checks::assemble(&thinned.runs, options.join);
     let nested = checks::nest(&assembly.outlines);
     let unit = match &drawing.unit.known {
         Known::Stated | Known::Remark | Known::Told => checks::Unit::Known,

@@ -94,8 +94,16 @@ fn holds(inspection: &Inspection) -> Table {
             let shown = trimmed(value / other.millimetres(), 3);
             format!("{shown} {}", other.symbol())
         };
-        row("overall, across", length(bounds.width()), also(bounds.width()));
-        row("overall, up", length(bounds.height()), also(bounds.height()));
+        row(
+            "overall, across",
+            length(bounds.width()),
+            also(bounds.width()),
+        );
+        row(
+            "overall, up",
+            length(bounds.height()),
+            also(bounds.height()),
+        );
         let corner = |value: f64| trimmed(value / unit.millimetres(), 3);
         let at = format!("({}, {})", corner(bounds.x0), corner(bounds.y0));
         row("lower left corner at", at.into(), String::new());
@@ -103,12 +111,24 @@ fn holds(inspection: &Inspection) -> Table {
     let outlines = subject.assembly.outlines.len();
     let openings: usize = subject.nested.regions.iter().map(|r| r.holes().len()).sum();
     row("closed outlines", count(outlines), String::new());
-    row("pieces of material", count(subject.nested.regions.len()), String::new());
+    row(
+        "pieces of material",
+        count(subject.nested.regions.len()),
+        String::new(),
+    );
     row("openings", count(openings), String::new());
-    row("lines that do not close", count(subject.assembly.open.len()), String::new());
+    row(
+        "lines that do not close",
+        count(subject.assembly.open.len()),
+        String::new(),
+    );
     let spots = drawing.drawn.iter();
     let spots = spots.filter(|d| matches!(d.shape, DrawnShape::Spot(_)));
-    row("points", count(spots.count()), "to mark or drill".to_owned());
+    row(
+        "points",
+        count(spots.count()),
+        "to mark or drill".to_owned(),
+    );
     let pieces: usize = subject.runs.iter().map(|run| run.segments.len()).sum();
     row("lines and arcs to cut", count(pieces), String::new());
     let closed = subject.assembly.outlines.iter();
@@ -159,7 +179,11 @@ fn layers(inspection: &Inspection) -> Table {
         }
     }
     for (number, (name, drawn)) in inspection.drawing.layers.iter().zip(counts).enumerate() {
-        let cut = if inspection.is_cut(number) { "yes" } else { "no" };
+        let cut = if inspection.is_cut(number) {
+            "yes"
+        } else {
+            "no"
+        };
         let name = if name.is_empty() { "(none)" } else { name };
         table.row(vec![name.into(), count(drawn), cut.into()]);
     }
@@ -220,8 +244,7 @@ pub fn findings_table(
     let mut table = Table::new(
         "Findings",
         vec![
-            Column::words("Grade", "grade"),
-            Column::words("Rule", "rule"),
+            Column::words("Grade and rule", "rule"),
             Column::words("Where", "where"),
             Column::numbers("Measured", "measured"),
             Column::numbers("Limit", "limit"),
@@ -244,7 +267,11 @@ pub fn findings_table(
         if let Some(point) = finding.at {
             let shown = |value: f64| trimmed(value / unit.millimetres(), 3);
             let comma = if at.is_empty() { "" } else { ", " };
-            at.push_str(&format!("{comma}at ({}, {})", shown(point.x), shown(point.y)));
+            at.push_str(&format!(
+                "{comma}at ({}, {})",
+                shown(point.x),
+                shown(point.y)
+            ));
         }
         let basis = if finding.basis.is_empty() {
             String::new()
@@ -257,8 +284,7 @@ pub fn findings_table(
             format!("; {}", finding.help)
         };
         table.row(vec![
-            finding.grade.word().into(),
-            finding.rule.name().into(),
+            format!("{}: {}", finding.grade.word(), finding.rule.name()).into(),
             at.into(),
             length(finding.measured),
             length(finding.limit),
@@ -267,8 +293,9 @@ pub fn findings_table(
     }
     let errors = findings.iter().filter(|f| f.grade == Grade::Error).count();
     let notices = findings.len() - errors;
+    let plural = if notices == 1 { "" } else { "s" };
     table.notes.push(format!(
-        "{errors} of error grade, {notices} notices. A limit from memory or usual practice only warns: the \
+        "{errors} of error grade, {notices} notice{plural}. A limit from memory or usual practice only warns: the \
          shop's own figures count."
     ));
     table

@@ -49,7 +49,10 @@ impl Follower {
     }
 
     /// Arcs along the curve; chords where it comes to a point that no arc follows.
-    pub(in crate::formats) fn follow(&mut self, curve: &FairCurve) -> Result<Followed, FormatError> {
+    pub(in crate::formats) fn follow(
+        &mut self,
+        curve: &FairCurve,
+    ) -> Result<Followed, FormatError> {
         let last = curve.last_position();
         let spans = match curve {
             FairCurve::Rational(spline) => spline.spans(),

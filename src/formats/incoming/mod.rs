@@ -283,7 +283,11 @@ impl Collector {
             return;
         }
         // names are the file's own: a hostile one has many
-        let name = if self.kinds.len() < 256 { name } else { "others" };
+        let name = if self.kinds.len() < 256 {
+            name
+        } else {
+            "others"
+        };
         let kind = self.kinds.entry(name.to_owned()).or_insert(KindCount {
             name: name.to_owned(),
             count: 0,
@@ -321,7 +325,9 @@ impl Collector {
                 segments.iter().all(|segment| {
                     let arc_fine = match segment {
                         Segment::Line(_) => true,
-                        Segment::Arc(arc) => arc.radius().is_finite() && usable_centre(arc.centre()),
+                        Segment::Arc(arc) => {
+                            arc.radius().is_finite() && usable_centre(arc.centre())
+                        }
                     };
                     arc_fine && usable(segment.start()) && usable(segment.end())
                 }),

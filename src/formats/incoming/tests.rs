@@ -39,7 +39,10 @@ fn length(drawing: &Incoming) -> f64 {
 }
 
 fn assert_near(found: f64, expected: f64, what: &str) {
-    assert!((found - expected).abs() < 1e-9, "{what}: {found} for {expected}");
+    assert!(
+        (found - expected).abs() < 1e-9,
+        "{what}: {found} for {expected}"
+    );
 }
 
 #[test]
@@ -114,7 +117,10 @@ fn a_stretched_circle_is_an_ellipse_within_the_tolerance() {
     let off = (length(&drawing) - perimeter).abs();
     assert!(off < 0.05, "off by {off}");
     let deviation = drawing.drawn[0].deviation;
-    assert!(deviation > 0.0 && deviation <= 0.01, "deviation {deviation}");
+    assert!(
+        deviation > 0.0 && deviation <= 0.01,
+        "deviation {deviation}"
+    );
 }
 
 #[test]
@@ -128,9 +134,20 @@ fn what_has_no_outline_is_counted_and_what_is_wrong_is_listed() {
         let found = drawing.kinds.iter().find(|kind| kind.name == name);
         found.map(|kind| (kind.count, kind.left_out.clone()))
     };
-    assert_eq!(of("WIDGET").map(|kind| kind.0), Some(2), "{:?}", drawing.kinds);
-    assert!(of("TEXT").is_some_and(|kind| kind.1.contains("words")), "text");
-    assert!(of("HATCH").is_some_and(|kind| kind.1.contains("filled")), "hatch");
+    assert_eq!(
+        of("WIDGET").map(|kind| kind.0),
+        Some(2),
+        "{:?}",
+        drawing.kinds
+    );
+    assert!(
+        of("TEXT").is_some_and(|kind| kind.1.contains("words")),
+        "text"
+    );
+    assert!(
+        of("HATCH").is_some_and(|kind| kind.1.contains("filled")),
+        "hatch"
+    );
     let problems: Vec<&str> = drawing.faults.iter().map(|f| f.problem.as_str()).collect();
     assert_eq!(problems.len(), 4, "{problems:?}");
     assert!(problems[0].contains("\"zero\" in line"), "{problems:?}");
@@ -139,11 +156,25 @@ fn what_has_no_outline_is_counted_and_what_is_wrong_is_listed() {
 }
 
 #[test]
+fn words_in_blocks_count_where_the_block_is_drawn() {
+    let blocks = "0 BLOCK 2 a 10 0 20 0 0 TEXT 8 0 10 0 20 0 1 x 0 ENDBLK \
+                  0 BLOCK 2 b 10 0 20 0 0 TEXT 8 0 10 0 20 0 1 x 0 ENDBLK";
+    let inserts = "0 INSERT 8 a 2 a 10 0 20 0 0 INSERT 8 a 2 a 10 9 20 0";
+    let drawing = dxf_with("9 $INSUNITS 70 4", blocks, inserts);
+    let words = drawing.kinds.iter().find(|kind| kind.name == "TEXT");
+    assert_eq!(words.map(|kind| kind.count), Some(1), "once, and none of b");
+}
+
+#[test]
 fn a_block_that_holds_itself_ends() {
     let blocks = "0 BLOCK 2 a 10 0 20 0 0 INSERT 8 0 2 a 10 1 20 0 0 LINE 8 0 10 0 20 0 11 1 21 0 \
                   0 ENDBLK";
     let drawing = dxf_with("9 $INSUNITS 70 4", blocks, "0 INSERT 8 a 2 a 10 0 20 0");
-    assert!(drawing.drawn.len() <= DEEPEST + 1, "{}", drawing.drawn.len());
+    assert!(
+        drawing.drawn.len() <= DEEPEST + 1,
+        "{}",
+        drawing.drawn.len()
+    );
     assert_eq!(drawing.faults.len(), 1, "{:?}", drawing.faults);
 }
 
@@ -160,7 +191,10 @@ fn blocks_that_multiply_are_refused() {
     )
     .replace(' ', "\n");
     let refused = read(text.as_bytes(), &ReadOptions::default());
-    assert!(matches!(refused, Err(FormatError::TooMuch { .. })), "{refused:?}");
+    assert!(
+        matches!(refused, Err(FormatError::TooMuch { .. })),
+        "{refused:?}"
+    );
 }
 
 #[test]
@@ -192,7 +226,10 @@ fn every_path_command_of_svg() {
             "<rect width=\"20\" height=\"10\" rx=\"2\"/>",
             60.0 - 16.0 + 4.0 * number::HALF_TURN,
         ),
-        ("<circle cx=\"5\" cy=\"5\" r=\"2\"/>", 4.0 * number::HALF_TURN),
+        (
+            "<circle cx=\"5\" cy=\"5\" r=\"2\"/>",
+            4.0 * number::HALF_TURN,
+        ),
         (
             "<g transform=\"rotate(30) scale(2)\"><circle r=\"2\"/></g>",
             8.0 * number::HALF_TURN,
@@ -213,8 +250,10 @@ fn every_path_command_of_svg() {
 
 #[test]
 fn svg_places_layers_and_words() {
-    let drawing = svg("\n<g id=\"cut\">\n<rect width=\"3\" height=\"-1\"/><path d=\"M0 0L5 5\"/>\n</g>\
-                       <text>a</text><circle r=\"2\" style=\"display:none\"/>");
+    let drawing = svg(
+        "\n<g id=\"cut\">\n<rect width=\"3\" height=\"-1\"/><path d=\"M0 0L5 5\"/>\n</g>\
+                       <text>a</text><circle r=\"2\" style=\"display:none\"/>",
+    );
     assert_eq!(drawing.layers, ["cut"], "layers");
     assert_eq!(drawing.drawn[0].place.line, 3, "{:?}", drawing.drawn);
     assert_eq!(drawing.faults[0].kind, "rect", "{:?}", drawing.faults);

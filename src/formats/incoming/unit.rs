@@ -220,7 +220,11 @@ fn by_numbers(evidence: &Evidence) -> Option<(UnitOfLength, &'static str)> {
 
 fn by_measurement(evidence: &Evidence) -> Option<(UnitOfLength, &'static str)> {
     let why = "the file says which system it was drawn in ($MEASUREMENT)";
-    let unit = if evidence.metric? { MILLIMETRES } else { INCHES };
+    let unit = if evidence.metric? {
+        MILLIMETRES
+    } else {
+        INCHES
+    };
     Some((unit, why))
 }
 
@@ -231,7 +235,10 @@ const LARGE: f64 = 200.0;
 
 fn by_size(evidence: &Evidence, longest: f64) -> (UnitOfLength, &'static str) {
     if evidence.pixels {
-        return (PIXELS, "a browser shows it so, and the file says nothing else");
+        return (
+            PIXELS,
+            "a browser shows it so, and the file says nothing else",
+        );
     }
     if longest < SMALL {
         (INCHES, "in millimetres it would be very small")

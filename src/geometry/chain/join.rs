@@ -101,7 +101,11 @@ mod tests {
         let joined = join(&[arc.into(), line], true);
         assert!((joined.moved - 0.02).abs() < 1e-12, "{joined:?}");
         assert_eq!(joined.segments[0].end(), joined.segments[1].start(), "meet");
-        assert_eq!(joined.segments[1].end(), joined.segments[0].start(), "close");
+        assert_eq!(
+            joined.segments[1].end(),
+            joined.segments[0].start(),
+            "close"
+        );
         let Segment::Arc(moved) = joined.segments[0] else {
             panic!("an arc stays one: {joined:?}")
         };

@@ -68,7 +68,11 @@ fn beside_arc(piece: &Segment, arc: &Arc) -> Option<f64> {
         }
     }
     let (least, most) = distances_from(piece, arc.centre());
-    Some((most - arc.radius()).abs().max((arc.radius() - least).abs()))
+    Some(
+        (most - arc.radius())
+            .abs()
+            .max((arc.radius() - least).abs()),
+    )
 }
 
 fn furthest_from(piece: &Segment, point: Point) -> f64 {

@@ -230,7 +230,10 @@ mod tests {
             Segment::line(Point::new(-30.0, 30.0), Point::ORIGIN),
             Segment::line(Point::ORIGIN, Point::new(30.0, 30.0)),
         ];
-        let across = [Segment::line(Point::new(-10.0, 10.0), Point::new(10.0, 10.0))];
+        let across = [Segment::line(
+            Point::new(-10.0, 10.0),
+            Point::new(10.0, 10.0),
+        )];
         let stray = furthest(&across, &legs).expect("a distance");
         // in the middle, 10·sin 45° from both
         assert!((stray.distance - 50.0_f64.sqrt()).abs() < 2e-9, "{stray:?}");

@@ -378,13 +378,23 @@ mod tests {
     fn spans_join_and_corners_part() {
         // scipy 1.17.1, BSpline(knots, points, 3): values at 0.5, 1.0 and 1.7
         let knots = [0.0, 0.0, 0.0, 0.0, 1.0, 2.0, 2.0, 2.0, 2.0];
-        let points =
-            [(0.0, 0.0), (10.0, 20.0), (30.0, 20.0), (40.0, 0.0), (60.0, 10.0)].map(Point::from);
+        let points = [
+            (0.0, 0.0),
+            (10.0, 20.0),
+            (30.0, 20.0),
+            (40.0, 0.0),
+            (60.0, 10.0),
+        ]
+        .map(Point::from);
         let spline = RationalSpline::new(3, &points, &[], &knots).expect("a spline");
         assert_eq!(spline.spans(), 2, "spans");
         assert_eq!(spline.smooth_runs().len(), 1, "it is smooth");
         let curve = FairCurve::Rational(spline);
-        for (at, x, y) in [(0.5, 14.6875, 16.875), (1.0, 27.5, 15.0), (1.7, 45.5775, 5.725)] {
+        for (at, x, y) in [
+            (0.5, 14.6875, 16.875),
+            (1.0, 27.5, 15.0),
+            (1.7, 45.5775, 5.725),
+        ] {
             let point = curve.point_at(at);
             let off = number::length(point - Point::new(x, y));
             assert!(off < 1e-12, "{point:?} at {at}");

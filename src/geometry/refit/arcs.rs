@@ -122,7 +122,8 @@ fn lines(points: &[Point], misfit: f64, made: &mut Vec<Segment>) {
     let mut start = 0;
     while start + 1 < points.len() {
         let mut end = start + 1;
-        while end + 1 < points.len() && in_line(points.get(start..=end + 1).unwrap_or_default(), misfit)
+        while end + 1 < points.len()
+            && in_line(points.get(start..=end + 1).unwrap_or_default(), misfit)
         {
             end += 1;
         }

@@ -170,7 +170,9 @@ fn has_long_chord(run: &[Segment]) -> bool {
     let mut lengths: Vec<f64> = run.iter().map(Segment::length).collect();
     lengths.sort_by(f64::total_cmp);
     let middle = lengths.get(lengths.len() / 2).copied().unwrap_or(0.0);
-    lengths.last().is_some_and(|&longest| longest > 6.0 * middle)
+    lengths
+        .last()
+        .is_some_and(|&longest| longest > 6.0 * middle)
 }
 
 /// The circle that a closed chain of chords is.
@@ -194,7 +196,11 @@ fn whole_circle(segments: &[Segment], tolerance: f64) -> Option<Refitted> {
         return None;
     }
     let circle = Arc::circle(centre, radius);
-    let circle = if turns < 0.0 { circle.reversed() } else { circle };
+    let circle = if turns < 0.0 {
+        circle.reversed()
+    } else {
+        circle
+    };
     let made = vec![Segment::Arc(circle)];
     let (stray, _) = deviation::between(&made, segments)?;
     (stray.distance <= tolerance).then_some(Refitted {

@@ -87,7 +87,11 @@ fn a_flattened_ellipse_becomes_few_tangent_arcs() {
         .collect();
     let flat = chords(&points);
     let made = refit(&flat, true, 0.02);
-    assert!(made.segments.len() <= 40, "{} segments", made.segments.len());
+    assert!(
+        made.segments.len() <= 40,
+        "{} segments",
+        made.segments.len()
+    );
     assert!(made.deviation <= 0.02, "deviation {}", made.deviation);
     let after = made.segments.iter().cycle().skip(1);
     for (here, next) in made.segments.iter().zip(after) {

@@ -1,8 +1,11 @@
 //! Shapes into lines and arcs in millimetres; references to blocks followed.
 
+use std::collections::BTreeSet;
+
 use kurbo::Affine;
 
 use super::File;
+use super::LeftOut;
 use super::record::Vertex;
 use super::shape::Raw;
 use super::shape::RawEllipse;
@@ -36,7 +39,9 @@ pub(super) fn draw(file: &File, unit: f64, within: f64) -> Result<Collector, For
         collector: Collector::new(FileFormat::Dxf),
         follower: Follower::new(FileFormat::Dxf, within),
         copies: 0,
+        counted: BTreeSet::new(),
     };
+    drawing.count_left_out(&file.left_out);
     let placing = Placing::scaled(unit);
     for raw in &file.entities {
         drawing.count(raw);
@@ -51,6 +56,8 @@ struct Drawing<'a> {
     follower: Follower,
     /// Copies of blocks drawn so far.
     copies: usize,
+    /// Blocks whose things without an outline have been counted.
+    counted: BTreeSet<&'a str>,
 }
 
 /// A reference under way: its line, and the layer that entities on layer 0 of its block take.
@@ -60,7 +67,16 @@ struct Through {
     layer: usize,
 }
 
-impl Drawing<'_> {
+impl<'a> Drawing<'a> {
+    fn count_left_out(&mut self, left_out: &LeftOut) {
+        for (name, &(count, line)) in left_out {
+            let reason = super::shape::why_left_out(name);
+            for _ in 0..count {
+                self.collector.count(name, reason, line);
+            }
+        }
+    }
+
     fn count(&mut self, raw: &Raw) {
         let name = match &raw.shape {
             RawShape::Insert(_) => "INSERT",
@@ -285,8 +301,7 @@ impl Drawing<'_> {
             }
         } else {
             let points = place(&spline.points);
-            let made =
-                RationalSpline::new(spline.degree, &points, &spline.weights, &spline.knots);
+            let made = RationalSpline::new(spline.degree, &points, &spline.weights, &spline.knots);
             match made {
                 Ok(curve) => self.follower.follow_spline(&curve)?,
                 Err(error) => {
@@ -307,14 +322,21 @@ impl Drawing<'_> {
         through: Option<Through>,
         depth: usize,
     ) -> Result<(), FormatError> {
-        let Some(block) = self.file.blocks.get(&insert.block) else {
-            let problem = format!("refers to the block \"{}\", which is not there", insert.block);
+        let file: &'a File = self.file;
+        let Some((name, block)) = file.blocks.get_key_value(&insert.block) else {
+            let problem = format!(
+                "refers to the block \"{}\", which is not there",
+                insert.block
+            );
             self.fault(raw, through, &problem);
             return Ok(());
         };
         if depth >= DEEPEST {
             self.fault(raw, through, "refers to blocks within blocks without end");
             return Ok(());
+        }
+        if self.counted.insert(name) {
+            self.count_left_out(&block.left_out);
         }
         // a reference on layer 0 of a block is itself on the layer of what draws it
         let on_zero = self.file.layers.get(raw.layer).is_some_and(|l| l == "0");
@@ -364,10 +386,7 @@ fn copy(insert: &RawInsert, base: Point, column: i64, row: i64) -> Affine {
     let (sine, cosine) = (exact(number::sin(turn)), exact(number::cos(turn)));
     // rows and columns number at most a million
     #[expect(clippy::cast_precision_loss, reason = "far below 2^52")]
-    let step = Vec2::new(
-        insert.step.x * column as f64,
-        insert.step.y * row as f64,
-    );
+    let step = Vec2::new(insert.step.x * column as f64, insert.step.y * row as f64);
     let shift = Vec2::new(
         step.x * cosine - step.y * sine,
         step.x * sine + step.y * cosine,

@@ -32,6 +32,9 @@ use crate::formats::incoming::unit;
 use crate::formats::incoming::unit::UnitOfLength;
 use crate::geometry::Point;
 
+/// Kinds without an outline that are told apart.
+const MOST_KINDS: usize = 256;
+
 /// Remarks that are kept.
 const MOST_COMMENTS: usize = 64;
 
@@ -47,12 +50,6 @@ pub(in crate::formats) fn read(
         Some(collector) if unit.unit.millimetres == 1.0 => collector,
         _ => draw::draw(&file, unit.unit.millimetres, options.within)?,
     };
-    for (name, (count, line)) in &file.left_out {
-        let reason = shape::why_left_out(name);
-        for _ in 0..*count {
-            collector.count(name, reason, *line);
-        }
-    }
     for (place, kind, problem) in &file.faults {
         collector.fault(*place, kind, problem.clone());
     }
@@ -81,8 +78,7 @@ struct File {
     layers: Vec<String>,
     entities: Vec<Raw>,
     blocks: BTreeMap<String, Block>,
-    /// Kinds that have no outline: how many, and the line of the first.
-    left_out: BTreeMap<String, (usize, usize)>,
+    left_out: LeftOut,
     faults: Vec<(FilePlace, String, String)>,
 }
 
@@ -91,7 +87,11 @@ struct File {
 struct Block {
     base: Point,
     entities: Vec<Raw>,
+    left_out: LeftOut,
 }
+
+/// Kinds that have no outline: how many, and the line of the first.
+type LeftOut = BTreeMap<String, (usize, usize)>;
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Section {
@@ -287,6 +287,7 @@ impl Reading {
                 let block = Block {
                     base,
                     entities: Vec::new(),
+                    left_out: LeftOut::new(),
                 };
                 self.block = Some((text::decoded(&self.record.name), block));
             }
@@ -325,7 +326,9 @@ impl Reading {
             Ok(shape) => shape,
             Err(problem) => {
                 let kind = record.kind.clone();
-                self.file.faults.truncate(crate::formats::incoming::MOST_FAULTS);
+                self.file
+                    .faults
+                    .truncate(crate::formats::incoming::MOST_FAULTS);
                 self.file.faults.push((place, kind, problem));
                 return Ok(());
             }
@@ -336,14 +339,13 @@ impl Reading {
             } else {
                 &record.kind
             };
-            let known = self.file.left_out.contains_key(name);
-            let name = if known || self.file.left_out.len() < 256 {
-                name
-            } else {
-                "others"
+            let list = match &mut self.block {
+                Some((_, block)) => &mut block.left_out,
+                None => &mut self.file.left_out,
             };
-            let entry = self.file.left_out.entry(name.to_owned());
-            entry.or_insert((0, record.line)).0 += 1;
+            let full = list.len() >= MOST_KINDS && !list.contains_key(name);
+            let name = if full { "others" } else { name };
+            list.entry(name.to_owned()).or_insert((0, record.line)).0 += 1;
             return Ok(());
         }
         self.taken += 1;
@@ -389,4 +391,3 @@ impl Reading {
         Ok(number)
     }
 }
-

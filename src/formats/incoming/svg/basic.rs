@@ -92,7 +92,12 @@ pub(super) fn length(element: &Element, name: &str, otherwise: f64) -> Result<f6
         .ok()
         .and_then(in_pixels)
         .filter(|value| value.is_finite())
-        .ok_or_else(|| format!("has the {name} \"{}\", which is no length here", short(text)))
+        .ok_or_else(|| {
+            format!(
+                "has the {name} \"{}\", which is no length here",
+                short(text)
+            )
+        })
 }
 
 pub(super) fn short(text: &str) -> String {
@@ -164,7 +169,11 @@ pub(super) fn rectangle(element: &Element) -> Result<(Point, Vec<Step>), String>
             at(right, bottom),
             at(right - rx_used, bottom),
         ),
-        (at(x + rx_used, bottom), at(x, bottom), at(x, bottom - ry_used)),
+        (
+            at(x + rx_used, bottom),
+            at(x, bottom),
+            at(x, bottom - ry_used),
+        ),
         (at(x, y + ry_used), at(x, y), start),
     ] {
         // sides that the radii leave nothing of

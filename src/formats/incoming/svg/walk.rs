@@ -87,11 +87,11 @@ impl<'a> Walk<'a> {
             return Err(too_much(FileFormat::Svg, "elements", self.visited, limit));
         }
         let hidden = element.property("display") == Some("none")
-            || matches!(
-                element.property("visibility"),
-                Some("hidden" | "collapse")
-            );
-        let is_group = matches!(element.name.as_str(), "g" | "a" | "svg" | "symbol" | "switch");
+            || matches!(element.property("visibility"), Some("hidden" | "collapse"));
+        let is_group = matches!(
+            element.name.as_str(),
+            "g" | "a" | "svg" | "symbol" | "switch"
+        );
         if hidden && (is_group || is_shape(&element.name) || element.name == "use") {
             let name = format!("hidden {}", element.name);
             self.count(&name, "it is not shown", element, state);
