@@ -7,6 +7,7 @@ pub mod error;
 mod features;
 pub mod inspection;
 pub mod job;
+pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;

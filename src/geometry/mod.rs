@@ -23,6 +23,7 @@ pub mod convert;
 pub mod deviation;
 pub mod error;
 pub mod fair_curve;
+pub mod half_plane;
 pub mod intersect;
 pub mod line;
 pub mod moments;
