@@ -1,5 +1,6 @@
 //! What the command is asked.
 
+use crate::inspect_arguments::InspectArguments;
 use crate::lengths::length;
 use clap::Args;
 use clap::Parser;
@@ -32,6 +33,8 @@ pub(crate) enum Command {
     Cut(CutArguments),
     /// Write the marking-out sheet for square, tape and beam compass (PDF or HTML)
     Mark(MarkArguments),
+    /// Tell what a shop would find wrong with a DXF or SVG; mend it; compare it with a design
+    Inspect(Box<InspectArguments>),
     /// Write all of it into one folder with an index page
     Job(JobArguments),
     /// List the known ways of cutting, or write them as a file to edit
@@ -76,6 +79,12 @@ pub(crate) struct Output {
 pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub(crate) shared: Shared,
+    /// Check also what a shop would find wrong, with this way of cutting: waterjet, laser, router …
+    #[arg(long, value_name = "NAME")]
+    pub(crate) process: Option<String>,
+    /// Check also whether the part fits on a sheet, in mm, such as 1250x2500
+    #[arg(long, value_name = "MMxMM")]
+    pub(crate) sheet: Option<String>,
 }
 
 /// Arguments of `draw`.

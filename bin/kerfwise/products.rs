@@ -54,7 +54,7 @@ pub(crate) struct Product {
 const DOTS_PER_MILLIMETRE: f64 = 8.0;
 
 /// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
-const HAIR_LINE: f64 = 0.05;
+pub(crate) const HAIR_LINE: f64 = 0.05;
 
 /// A sheet of paper, upright.
 #[derive(Clone, Debug)]
@@ -360,7 +360,7 @@ pub(crate) fn page(document: &Document) -> Result<Vec<u8>, FormatError> {
     html::write(document, figure).map(String::into_bytes)
 }
 
-const fn version(edition: DxfEdition) -> DxfVersion {
+pub(crate) const fn version(edition: DxfEdition) -> DxfVersion {
     match edition {
         DxfEdition::R12 => DxfVersion::R12,
         DxfEdition::R2000 => DxfVersion::R2000,

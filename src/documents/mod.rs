@@ -6,6 +6,7 @@ pub mod drawing;
 pub mod error;
 mod features;
 pub mod jaws;
+pub mod inspection;
 pub mod job;
 pub mod kerf;
 mod lettering;

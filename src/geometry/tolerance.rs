@@ -112,3 +112,10 @@ pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
 /// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
 /// given.
 pub const SAME_DIMENSION: f64 = 1e-6;
+
+/// Ends in somebody else's file that come this near to each other meet, in millimetres: six decimals of an
+/// inch are 2.5e-5 mm. Above it there is a gap, which is reported.
+pub const FILE_JOINT: f64 = 1e-4;
+
+/// The greatest distance between two sets of curves is found to this, in millimetres.
+pub const DEVIATION: f64 = 1e-9;

@@ -4,6 +4,7 @@ mod check;
 mod cut;
 mod deliver;
 mod draw;
+mod inspect;
 mod job;
 mod mark;
 mod pattern;
@@ -24,6 +25,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Printer(arguments) => printer::run(arguments),
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
+        Command::Inspect(arguments) => inspect::run(arguments),
         Command::Job(arguments) => job::run(arguments),
         Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
