@@ -37,6 +37,7 @@ pub use located::Located;
 pub use located::Named;
 pub use located::Pair;
 pub use located::Word;
+pub(crate) use read::keys::suggestion as nearest_word;
 pub use schema::json_schema;
 pub use source::Place;
 pub use source::Position;

@@ -1,0 +1,134 @@
+//! One thing to measure on a finished part: a row of the form.
+
+use crate::design::Place;
+use crate::design::dimensions::Permitted;
+use crate::geometry::LengthUnit;
+use crate::geometry::number;
+
+/// One thing to measure on a finished part: a row of the form.
+///
+/// # Units
+/// Millimetres, radians, mm² or kilograms, as its kind says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// Its number on the form, from 1. The numbers run through all parts of a design.
+    pub number: usize,
+    /// The part that it is measured on.
+    pub part: String,
+    /// What it is: the name of a dimension, or the words of a limit.
+    pub name: String,
+    /// The dimension that it is, if it is one.
+    pub dimension: Option<String>,
+    /// Its remark: the clause.
+    pub note: Option<String>,
+    /// What its number counts.
+    pub kind: ItemKind,
+    /// The unit that it is shown in, if it is a length or an area.
+    pub unit: LengthUnit,
+    /// What it reads on the part as designed.
+    pub expected: Option<f64>,
+    /// What is permitted.
+    pub permitted: Permitted,
+    /// How it is measured, in words.
+    pub how: String,
+    /// Whether it is compared with a gauge, as a radius is, and not read from a scale.
+    pub by_gauge: bool,
+    /// What taking metal off does to it.
+    pub filing: Filing,
+    /// Which of several readings must keep the limits.
+    pub judging: Judging,
+    /// Growth of the part with heat in 1e-6 per kelvin, if it is known.
+    pub expansion: Option<f64>,
+    /// Where it stands in the design file.
+    pub place: Place,
+}
+
+/// What the number of an item counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ItemKind {
+    /// Millimetres.
+    Length,
+    /// Radians, shown in degrees.
+    Angle,
+    /// mm².
+    Area,
+    /// Kilograms.
+    Weight,
+}
+
+/// What taking metal off does to a reading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Filing {
+    /// It gets smaller: a width, a thickness, a weight.
+    Lowers,
+    /// It gets larger: a hole, the rounding of an outside corner.
+    Raises,
+    /// It does not change, or either way: the place of a hole, an angle.
+    Neither,
+}
+
+/// Which of several readings must keep the limits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Judging {
+    /// Their mean: they are repeated readings of one thing.
+    Mean,
+    /// Each of them: they are readings at several places, as of a thickness.
+    Each,
+}
+
+impl Item {
+    /// A value of it as text with its unit, rounded once, to at most `decimals` decimals.
+    pub fn shown_to(&self, value: f64, decimals: usize) -> String {
+        let unit = self.unit.millimetres();
+        let text = |value: f64| number::trimmed(value, decimals);
+        match self.kind {
+            ItemKind::Length => format!("{} {}", text(value / unit), self.unit.symbol()),
+            ItemKind::Angle => format!("{}°", text(value * 180.0 / number::HALF_TURN)),
+            ItemKind::Area => format!("{} {}²", text(value / (unit * unit)), self.unit.symbol()),
+            ItemKind::Weight => format!("{} kg", text(value)),
+        }
+    }
+
+    /// A value of it as text with its unit, at most four decimals.
+    pub fn shown(&self, value: f64) -> String {
+        self.shown_to(value, 4)
+    }
+
+    /// What is permitted, in words.
+    pub fn permitted_words(&self) -> String {
+        match (self.permitted.min, self.permitted.max) {
+            (Some(min), Some(max)) => format!("{} to {}", self.shown(min), self.shown(max)),
+            (Some(min), None) => format!("not less than {}", self.shown(min)),
+            (None, Some(max)) => format!("not more than {}", self.shown(max)),
+            (None, None) => "no limit".to_owned(),
+        }
+    }
+
+    /// The symbol of the unit that readings without one are in.
+    pub const fn unit_symbol(&self) -> &'static str {
+        match self.kind {
+            ItemKind::Length => self.unit.symbol(),
+            ItemKind::Angle => "deg",
+            ItemKind::Area => match self.unit {
+                LengthUnit::Millimetre => "mm2",
+                LengthUnit::Centimetre => "cm2",
+                LengthUnit::Metre => "m2",
+                LengthUnit::Inch => "in2",
+                LengthUnit::Foot => "ft2",
+            },
+            ItemKind::Weight => "kg",
+        }
+    }
+}
+
+impl ItemKind {
+    /// What it is, with its article.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Length => "a length",
+            Self::Angle => "an angle",
+            Self::Area => "an area",
+            Self::Weight => "a weight",
+        }
+    }
+}
