@@ -2,11 +2,13 @@
 
 use super::amounts::Amounts;
 use super::fault::PartFault;
+use super::moved::Move;
 use super::outline;
 use super::sources::Sources;
 use crate::design::file;
 use crate::design::located::Amount;
 use crate::design::located::Located;
+use crate::design::part::Features;
 use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
@@ -41,6 +43,7 @@ pub(super) struct Openings {
 struct Shape {
     shape: OpeningShape,
     contour: Contour,
+    features: Features,
 }
 
 impl Openings {
@@ -59,7 +62,9 @@ impl Openings {
     ) {
         let opening = &written.value;
         let name = &opening.name.value;
+        let first = sources.next();
         let shape = shape(opening, written.place, sources, amounts);
+        let own = first..sources.next();
         let places = places(opening, written.place, amounts);
         let (Some(shape), Some(places)) = (shape, places) else {
             return;
@@ -76,18 +81,29 @@ impl Openings {
                 name.clone()
             };
             let motion = Motion::shift(to);
-            // an outline keeps the sources of its own corners and edges
-            let contour = if shape.shape == OpeningShape::Outline {
-                motion.contour(&shape.contour)
+            // an outline keeps the sources of its own corners and edges, each copy others
+            let first = sources.next();
+            let (contour, features, bears) = if shape.shape == OpeningShape::Outline {
+                let sources_on = if index == 0 { 0 } else { sources.repeat(&own) };
+                let to = Move {
+                    motion: &motion,
+                    sources_on,
+                };
+                let contour = with_sources(&motion.contour(&shape.contour), |s| to.source(s));
+                let bears = own.start + sources_on..own.end + sources_on;
+                (contour, to.features(&shape.features), bears)
             } else {
                 let source = sources.add(format!("the opening `{name}`"), place);
-                resourced(&motion.contour(&shape.contour), source)
+                let contour = resourced(&motion.contour(&shape.contour), source);
+                (contour, Features::default(), first..sources.next())
             };
             let shape = moved(&shape.shape, &motion);
             self.push(
                 Opening {
                     name,
                     hole: 0,
+                    sources: bears,
+                    features,
                     shape,
                     made,
                     place,
@@ -100,10 +116,14 @@ impl Openings {
 
 /// The same contour with all its pieces from one source.
 pub(super) fn resourced(contour: &Contour, source: SourceId) -> Contour {
+    with_sources(contour, |_| source)
+}
+
+fn with_sources(contour: &Contour, source: impl Fn(SourceId) -> SourceId) -> Contour {
     let pieces = contour
         .pieces()
         .iter()
-        .map(|piece| Piece::new(piece.segment, source));
+        .map(|piece| Piece::new(piece.segment, source(piece.source)));
     Contour::new(pieces.collect()).unwrap_or_else(|_| contour.clone())
 }
 
@@ -157,6 +177,11 @@ fn shape(
             Some(Shape {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,
+                features: Features {
+                    corners: outline.corners,
+                    rounds: outline.rounds,
+                    edges: outline.edges,
+                },
             })
         }
     }
@@ -178,6 +203,7 @@ fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) ->
             diameter,
         },
         contour,
+        features: Features::default(),
     })
 }
 
@@ -210,6 +236,7 @@ fn slot_shape(
     Some(Shape {
         shape: OpeningShape::Slot { from, to, width },
         contour,
+        features: Features::default(),
     })
 }
 
@@ -272,7 +299,11 @@ fn rectangle_shape(
         corner_radius: radius,
         angle,
     };
-    Some(Shape { shape, contour })
+    Some(Shape {
+        shape,
+        contour,
+        features: Features::default(),
+    })
 }
 
 fn contour_of(built: Result<BuiltOutline, OutlineError>) -> Result<Contour, OutlineFault> {

@@ -13,7 +13,7 @@ use super::ReadingFault;
 use super::means;
 use super::typed;
 use crate::design::Place;
-use crate::design::nearest_word;
+use crate::design::suggestion;
 use crate::measures::inspection::Item;
 
 /// The coldest and the warmest that anybody measures a part at, in °C.
@@ -187,7 +187,7 @@ impl Reader<'_> {
                     COLUMNS_HELP.to_owned()
                 } else {
                     let names: Vec<&str> = HEADINGS.iter().map(|(name, _)| *name).collect();
-                    nearest_word(heading, &names)
+                    suggestion(heading, &names)
                 };
                 self.refuse(fault, *place, help);
                 continue;
@@ -373,7 +373,7 @@ impl Reader<'_> {
             }
             _ => {
                 let names: Vec<&str> = self.items.iter().map(|item| item.name.as_str()).collect();
-                let help = nearest_word(bare, &names);
+                let help = suggestion(bare, &names);
                 let name = bare.to_owned();
                 self.refuse(ReadingFault::UnknownName { name }, place, help);
                 None
