@@ -4,6 +4,7 @@ use crate::arguments::Shared;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
+use crate::readings;
 use crate::terminal;
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
@@ -29,8 +30,20 @@ pub(crate) struct Input {
 pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
     let text = files::read_text(&shared.design)?;
     let source = Source::new(shared.design.to_string_lossy(), text);
-    let set = overrides(&shared.set)?;
-    match Design::load(&source, &set) {
+    let mut set = overrides(&shared.set)?;
+    let mut loaded = Design::load(&source, &set);
+    if let (Some(path), Ok(design)) = (&shared.as_made, &loaded) {
+        let made = readings::as_made(path, &source, design)?;
+        // what is set by hand goes before what was read
+        let by_hand = set.iter().map(|set| set.name.clone());
+        let by_hand: Vec<String> = by_hand.collect();
+        set.extend(
+            made.into_iter()
+                .filter(|made| !by_hand.contains(&made.name)),
+        );
+        loaded = Design::load(&source, &set);
+    }
+    match loaded {
         Ok(design) => {
             let stamp = Stamp {
                 design: design.title().to_owned(),

@@ -7,6 +7,7 @@ mod failure;
 mod files;
 mod input;
 mod products;
+mod readings;
 mod terminal;
 
 use clap::Parser;

@@ -44,10 +44,9 @@ pub(crate) fn deliver(
 ///
 /// What was made with `--set` never takes the name of the real thing.
 fn paths(shared: &Shared, output: &Output, products: &[Product]) -> Result<Vec<PathBuf>, Failure> {
+    let tried = shared.suffix();
     let own_name = |product: &Product| match product.name.rsplit_once('.') {
-        Some((stem, ending)) if !shared.set.is_empty() && !output.folder => {
-            format!("{stem}-what-if.{ending}")
-        }
+        Some((stem, ending)) if !output.folder => format!("{stem}{tried}.{ending}"),
         _ => product.name.clone(),
     };
     let names = products.iter().map(own_name);

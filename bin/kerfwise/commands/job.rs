@@ -75,14 +75,10 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         .design
         .file_stem()
         .map(|stem| stem.to_string_lossy().into_owned());
-    let what_if = if shared.set.is_empty() {
-        ""
-    } else {
-        "-what-if"
-    };
     let folder = format!(
-        "{}-job{what_if}/",
-        stem.unwrap_or_else(|| "design".to_owned())
+        "{}-job{}/",
+        stem.unwrap_or_else(|| "design".to_owned()),
+        shared.suffix()
     );
     let mut out = match &arguments.output.out {
         Some(out) => out.clone(),

@@ -6,6 +6,7 @@ mod deliver;
 mod draw;
 mod job;
 mod mark;
+mod measure;
 mod pattern;
 
 use crate::arguments::Command;
@@ -21,6 +22,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Pattern(arguments) => pattern::run(arguments),
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
+        Command::Measure(arguments) => measure::run(arguments),
         Command::Job(arguments) => job::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());

@@ -31,8 +31,8 @@ pub struct Item {
     pub permitted: Permitted,
     /// How it is measured, in words.
     pub how: String,
-    /// Whether it is compared with a gauge, as a radius is, and not read from a scale.
-    pub by_gauge: bool,
+    /// What kind of instrument it takes.
+    pub taking: Taking,
     /// What taking metal off does to it.
     pub filing: Filing,
     /// Which of several readings must keep the limits.
@@ -54,6 +54,17 @@ pub enum ItemKind {
     Area,
     /// Kilograms.
     Weight,
+}
+
+/// What kind of instrument an item takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Taking {
+    /// Jaws can close on it, and a scale can be laid to it.
+    Jaws,
+    /// Only a scale can be laid to it: to a corner that is rounded away, or along an edge.
+    Scale,
+    /// A gauge is held to it, or it is weighed or worked out.
+    Gauge,
 }
 
 /// What taking metal off does to a reading.

@@ -1,9 +1,13 @@
 //! The finished part against its limits: what is measured, what was read, what can be said of it.
 
+mod form;
 mod inspect;
 mod item;
 mod settle;
+mod words;
 
+pub use form::Row;
+pub use form::rows;
 pub use inspect::Found;
 pub use inspect::Inspected;
 pub use inspect::Inspection;
@@ -13,6 +17,7 @@ pub use item::Filing;
 pub use item::Item;
 pub use item::ItemKind;
 pub use item::Judging;
+pub use item::Taking;
 pub use settle::Settling;
 pub use settle::settling;
 

@@ -2,6 +2,7 @@
 
 use super::Item;
 use super::ItemKind;
+use super::Taking;
 use crate::measures::uncertainty::Budget;
 use crate::measures::uncertainty::Circumstances;
 use crate::measures::uncertainty::Means;
@@ -34,7 +35,7 @@ pub fn settling(
     } else {
         f64::INFINITY
     };
-    if item.kind != ItemKind::Length || item.by_gauge {
+    if item.kind != ItemKind::Length || item.taking == Taking::Gauge {
         return Settling {
             instrument: None,
             needed,
@@ -45,6 +46,7 @@ pub fn settling(
     });
     let mut settles: Vec<(f64, Means)> = known
         .filter(|means| means.reaches(sample.mean))
+        .filter(|means| item.taking == Taking::Jaws || means.has_scale())
         .map(|means| {
             let with = Circumstances {
                 means,

@@ -24,7 +24,7 @@ pub(crate) fn item(number: usize, name: &str, expected: f64, limits: [Option<f64
         expected: Some(expected),
         permitted: Permitted { min, max },
         how: "straight across".to_owned(),
-        by_gauge: false,
+        taking: Taking::Jaws,
         filing: Filing::Lowers,
         judging: Judging::Mean,
         expansion: Some(11.7),

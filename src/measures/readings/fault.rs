@@ -219,6 +219,23 @@ pub enum ReadingFault {
         /// How far it reaches, in millimetres.
         reach: f64,
     },
+    /// A reading that is not the value of its dimension.
+    #[error(
+        "row {number} (`{name}`) does not read the dimension itself: it is {value}, and reads {expected}"
+    )]
+    NotTheDimension {
+        /// The row.
+        number: usize,
+        /// Its name.
+        name: String,
+        /// The value of the dimension, with its unit.
+        value: String,
+        /// What its measure reads on the part as designed, with its unit.
+        expected: String,
+    },
+    /// Readings from which no dimension follows.
+    #[error("none of these readings is of a dimension, so no part changes by them")]
+    NoDimension,
 }
 
 named!(ReadingFault:
@@ -248,6 +265,8 @@ named!(ReadingFault:
     NoMeans => "no-instrument",
     NotForThis => "instrument-of-lengths",
     TooShort => "instrument-too-short",
+    NotTheDimension => "not-the-dimension",
+    NoDimension => "no-dimension-read",
 );
 
 /// What is wrong with readings, its place among them, and one way out.

@@ -1,12 +1,14 @@
 //! Readings of a finished part: typed line by line, or in a table of comma-separated values by the
 //! numbers of the form. Nothing is guessed: what is unclear is refused with its place.
 
+mod as_made;
 mod fault;
 mod number;
 mod suspicion;
 mod table;
 pub mod typed;
 
+pub use as_made::as_made;
 pub use fault::ReadingError;
 pub use fault::ReadingFault;
 pub use suspicion::Suspicion;

@@ -4,6 +4,7 @@ use crate::geometry::LengthUnit;
 use crate::measures::inspection::Filing;
 use crate::measures::inspection::ItemKind;
 use crate::measures::inspection::Judging;
+use crate::measures::inspection::Taking;
 
 const FINGERPRINT: &str = "0123456789abcdef";
 
@@ -19,7 +20,7 @@ fn item(number: usize, name: &str, expected: f64) -> Item {
         expected: Some(expected),
         permitted: Permitted::default(),
         how: String::new(),
-        by_gauge: false,
+        taking: Taking::Jaws,
         filing: Filing::Lowers,
         judging: Judging::Mean,
         expansion: None,

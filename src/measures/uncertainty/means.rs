@@ -151,12 +151,20 @@ impl Means {
         }
     }
 
+    /// Whether it is a scale to lay along something, as tapes and rules are, and not a pair of jaws.
+    pub fn has_scale(&self) -> bool {
+        match self.accuracy {
+            Accuracy::Known(instrument, _) => {
+                matches!(instrument.error, instruments::ErrorLaw::Tape { .. })
+            }
+            Accuracy::Within(_) | Accuracy::Certificate { .. } => true,
+        }
+    }
+
     /// Its name, with the end it is used from where that counts.
     pub fn words(&self) -> String {
         match self.accuracy {
-            Accuracy::Known(instrument, MeasuredFrom::Mark)
-                if matches!(instrument.error, instruments::ErrorLaw::Tape { .. }) =>
-            {
+            Accuracy::Known(_, MeasuredFrom::Mark) if self.has_scale() => {
                 format!("{} from a mark", self.name)
             }
             _ => self.name.clone(),
