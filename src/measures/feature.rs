@@ -11,6 +11,7 @@ use crate::design::part::Round;
 use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::Point;
+use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::Vec2;
 use crate::geometry::intersect;
@@ -157,7 +158,7 @@ impl<'a> Shape<'a> {
             let pieces = contour.pieces();
             pieces.iter().all(|p| opening.sources.contains(&p.source.0))
         };
-        let mut holes = self.regions().iter().flat_map(|region| region.holes());
+        let mut holes = self.regions().iter().flat_map(Region::holes);
         let contour = holes.find(bears)?.clone();
         let centre = match (contour.as_circle(), opening.shape) {
             (Some((centre, _)), _)

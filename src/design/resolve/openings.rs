@@ -40,7 +40,7 @@ pub(super) struct Openings {
 
 /// A shape about its own origin, before it is put in its places.
 #[derive(Debug)]
-struct Shape {
+struct Built {
     shape: OpeningShape,
     contour: Contour,
     features: Features,
@@ -164,7 +164,7 @@ fn shape(
     place: Place,
     sources: &mut Sources,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let name = &opening.name.value;
     match &opening.shape {
         file::OpeningShape::Circle(circle) => circle_shape(circle, name, amounts),
@@ -174,7 +174,7 @@ fn shape(
         }
         file::OpeningShape::Outline(entries) => {
             let outline = outline::outline(entries, (place, Encloses::Opening), sources, amounts)?;
-            Some(Shape {
+            Some(Built {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,
                 features: Features {
@@ -187,7 +187,7 @@ fn shape(
     }
 }
 
-fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Shape> {
+fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Built> {
     let (amount, what, to_diameter) = match &circle.size {
         file::CircleSize::Diameter(diameter) => (diameter, "diameter", 1.0),
         file::CircleSize::Radius(radius) => (radius, "radius", 2.0),
@@ -197,7 +197,7 @@ fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) ->
     let contour = Contour::circle(Point::ZERO, diameter / 2.0, SourceId::UNTRACED)
         .map_err(OutlineFault::from);
     let contour = kept(contour, amount.place, amounts)?;
-    Some(Shape {
+    Some(Built {
         shape: OpeningShape::Circle {
             centre: Point::ZERO,
             diameter,
@@ -212,7 +212,7 @@ fn slot_shape(
     name: &str,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let (length, width) = (amounts.length(&slot.length), amounts.length(&slot.width));
     let angle = angle(slot.angle.as_ref(), amounts);
     let width = positive(width?, "width", name, slot.width.place, amounts)?;
@@ -233,7 +233,7 @@ fn slot_shape(
         Entry::round(name, to, width / 2.0, Side::Full),
     ]);
     let contour = kept(contour_of(built), place, amounts)?;
-    Some(Shape {
+    Some(Built {
         shape: OpeningShape::Slot { from, to, width },
         contour,
         features: Features::default(),
@@ -245,7 +245,7 @@ fn rectangle_shape(
     name: &str,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let width = amounts.length(&rectangle.width);
     let height = amounts.length(&rectangle.height);
     let radius = rectangle
@@ -299,7 +299,7 @@ fn rectangle_shape(
         corner_radius: radius,
         angle,
     };
-    Some(Shape {
+    Some(Built {
         shape,
         contour,
         features: Features::default(),

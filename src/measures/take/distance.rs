@@ -161,16 +161,15 @@ fn between_anchors(
 /// The distance of two features along a straight edge.
 pub(super) fn along(shape: &Shape<'_>, along: &Along) -> Result<Taken, DesignError> {
     let edge = find::one(shape, &along.along)?;
-    let line: Line = match &edge {
+    let straight = match &edge {
         Feature::Edge(edge) => match edge.sharp.as_slice() {
-            [Segment::Line(line)] => *line,
-            _ => {
-                let what = Feature::Edge(edge.clone()).what();
-                return Err(find::wrong(&along.along, what, "a straight edge"));
-            }
+            [Segment::Line(line)] => Some(*line),
+            _ => None,
         },
-        other => return Err(find::wrong(&along.along, other.what(), "a straight edge")),
+        _ => None,
     };
+    let line: Line =
+        straight.ok_or_else(|| find::wrong(&along.along, edge.what(), "a straight edge"))?;
     let (from, to) = (point(shape, &along.from)?, point(shape, &along.to)?);
     let direction = line.direction();
     let value = (to.at - from.at).dot(direction).abs();

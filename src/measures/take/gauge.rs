@@ -63,13 +63,11 @@ fn least(shape: &Shape<'_>, name: &Word, wanted: &'static str) -> Result<Gauged,
 fn gauged(shape: &Shape<'_>, feature: &Feature) -> Option<Gauged> {
     match feature {
         Feature::Corner(corner) => one_circle(&corner.worked),
-        Feature::Round(round) => Some(match round.arcs.first() {
-            Some(arc) => of_arc(arc),
-            None => {
-                let out = Vec2::new(0.0, round.radius);
-                Gauged::new(round.centre, round.radius, round.centre + out)
-            }
-        }),
+        Feature::Round(round) => {
+            let out = Vec2::new(0.0, round.radius);
+            let touched = Gauged::new(round.centre, round.radius, round.centre + out);
+            Some(round.arcs.first().map_or(touched, of_arc))
+        }
         Feature::Edge(edge) => one_circle(&edge.finished),
         Feature::Opening(opening) => {
             let (centre, radius) = opening.contour.as_circle()?;

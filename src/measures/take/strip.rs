@@ -10,6 +10,7 @@ use crate::geometry::Contour;
 use crate::geometry::Segment;
 use crate::geometry::nearest;
 use crate::geometry::nearest::Nearest;
+use crate::geometry::tolerance;
 use crate::geometry::validate;
 use crate::measures::feature::Feature;
 use crate::measures::find;
@@ -29,10 +30,12 @@ pub(super) fn strip(
     for (a, b) in one.iter().flat_map(|a| other.iter().map(move |b| (a, b))) {
         keep_nearest(&mut best, a, b);
     }
+    // the way across may run along an edge: over the end of a bar
     let metal = best.filter(|nearest| {
         let middle = nearest.on_first.midpoint(nearest.on_second);
-        let inside = |region| validate::region_contains(region, middle) == validate::Place::Inside;
-        shape.regions().iter().any(inside)
+        let on_metal =
+            |region| validate::region_contains(region, middle) != validate::Place::Outside;
+        nearest.distance > tolerance::SAME_POINT && shape.regions().iter().any(on_metal)
     });
     let Some(nearest) = metal else {
         let fault = MeasureFault::NoMetalBetween {
@@ -70,13 +73,10 @@ pub(super) fn edge_distance(shape: &Shape<'_>, of: &EdgeDistance) -> Result<Take
         let rim: Vec<Segment> = contour.segments().copied().collect();
         keep_nearest(&mut best, &rim, &to);
     }
-    match best {
-        Some(nearest) => Ok(taken(&nearest)),
-        None => {
-            let word = of.to.as_ref().unwrap_or(&of.of);
-            Err(find::wrong(word, "rounded away", "an edge that is there"))
-        }
-    }
+    best.map(|nearest| taken(&nearest)).ok_or_else(|| {
+        let word = of.to.as_ref().unwrap_or(&of.of);
+        find::wrong(word, "rounded away", "an edge that is there")
+    })
 }
 
 fn taken(nearest: &Nearest) -> Taken {

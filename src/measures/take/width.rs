@@ -123,7 +123,7 @@ fn crossing(shape: &Shape<'_>, at: Point, across: Vec2) -> Option<[Point; 2]> {
             points.extend([outermost.start, outermost.end]);
         }
     }
-    outermost(points, across)
+    outermost(&points, across)
 }
 
 /// The outermost crossings with the outline as it would be without roundings; `None` when an edge of it
@@ -147,10 +147,11 @@ fn sharp(shape: &Shape<'_>, at: Point, across: Vec2) -> Option<[Point; 2]> {
     let nodes = outline
         .iter()
         .flat_map(|segment| intersect::meet(&line, segment).nodes());
-    outermost(nodes.map(|node| node.point).collect(), across)
+    let points: Vec<Point> = nodes.map(|node| node.point).collect();
+    outermost(&points, across)
 }
 
-fn outermost(points: Vec<Point>, across: Vec2) -> Option<[Point; 2]> {
+fn outermost(points: &[Point], across: Vec2) -> Option<[Point; 2]> {
     let by_reach = |a: &Point, b: &Point| reach(*a, across).total_cmp(&reach(*b, across));
     let first = points.iter().copied().min_by(by_reach)?;
     let last = points.iter().copied().max_by(by_reach)?;
