@@ -5,6 +5,7 @@ use crate::design::file::Measure;
 use crate::design::file::measure::Way;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
+use crate::measures::How;
 use crate::measures::Taken;
 
 /// Where and how a measure is taken.
@@ -69,5 +70,10 @@ pub(super) fn how(measure: &Measure, taken: &Taken, design: &Design) -> String {
     let jaws = taken.jaws.map_or_else(String::new, |jaws| {
         format!("; jaws laid over the rounds read {}", length(jaws.reading))
     });
-    format!("{where_to}, {}{jaws}", taken.how.words())
+    let way = match taken.how {
+        // said already, or what anybody would do
+        How::Straight | How::Scales | How::WorkedOut => String::new(),
+        how => format!(", {}", how.words()),
+    };
+    format!("{where_to}{way}{jaws}")
 }

@@ -120,6 +120,12 @@ pub enum ReadingFault {
         /// What is measured.
         what: &'static str,
     },
+    /// A word that is no unit, in the column of units.
+    #[error("`{written}` is no unit")]
+    UnknownUnit {
+        /// What was written.
+        written: String,
+    },
     /// A unit in the reading and another in its column.
     #[error("`{written}` has a unit, and the column says `{unit}`")]
     TwoUnits {
@@ -255,6 +261,7 @@ named!(ReadingFault:
     NotANumber => "no-reading",
     TwoMarks => "two-decimal-marks",
     WrongUnit => "wrong-unit",
+    UnknownUnit => "unknown-unit-of-reading",
     TwoUnits => "two-units",
     NotPositive => "reading-not-positive",
     BadTemperature => "bad-temperature",

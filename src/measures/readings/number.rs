@@ -21,6 +21,20 @@ const MASSES: [(&str, f64); 4] = [
 /// Ways to write a square behind a unit of length.
 const SQUARES: [&str; 3] = ["2", "²", "^2"];
 
+/// Whether a word in the column of units is a unit.
+pub(super) fn is_unit(word: &str) -> bool {
+    let length = |word: &str| LengthUnit::from_symbol(word).is_some();
+    let square = || {
+        SQUARES
+            .iter()
+            .any(|square| word.strip_suffix(square).is_some_and(length))
+    };
+    length(word)
+        || matches!(word, "deg" | "°" | "\"" | "″")
+        || MASSES.iter().any(|(symbol, _)| *symbol == word)
+        || square()
+}
+
 /// Numbers without names.
 struct NoNames(LengthUnit);
 

@@ -1,5 +1,6 @@
 //! Readings that look like a slip: another unit, a lost digit, another row.
 
+use crate::geometry::LengthUnit;
 use std::fmt;
 
 /// What a reading looks like.
@@ -66,6 +67,21 @@ pub fn suspect(reading: f64, expected: f64) -> Option<Suspicion> {
         return Some(Suspicion::Half { too_large });
     }
     Some(Suspicion::Far)
+}
+
+impl Suspicion {
+    /// The unit that the reading may be in, where one would explain it.
+    pub fn unit(self, of_item: LengthUnit) -> Option<LengthUnit> {
+        let Self::Factor { times, too_large } = self else {
+            return None;
+        };
+        let is_near = |unit: &LengthUnit| {
+            let ratio = unit.millimetres() / of_item.millimetres();
+            let wanted = if too_large { 1.0 / times } else { times };
+            (ratio / wanted - 1.0).abs() < 1e-9
+        };
+        LengthUnit::ALL.into_iter().find(is_near)
+    }
 }
 
 impl fmt::Display for Suspicion {

@@ -11,6 +11,7 @@ use super::ItemReadings;
 use super::ReadingError;
 use super::ReadingFault;
 use super::means;
+use super::number;
 use super::typed;
 use crate::design::Place;
 use crate::design::suggestion;
@@ -256,7 +257,17 @@ impl Reader<'_> {
             return;
         }
         self.last = Some(index);
-        let unit = one(Column::Unit).map(|(unit, _)| unit);
+        let unit = one(Column::Unit);
+        if let Some((written, place)) = unit
+            && !number::is_unit(written)
+        {
+            let written = written.to_owned();
+            let help = "write `mm`, `cm`, `m`, `in`, `ft`, `deg`, `kg`, `g` or `lb`; a number with a decimal \
+                        comma stands in quotation marks";
+            self.refuse(ReadingFault::UnknownUnit { written }, place, help);
+            return;
+        }
+        let unit = unit.map(|(unit, _)| unit);
         let mut readings = Vec::new();
         for (text, place) in written {
             match typed::reading(text, unit, item, place) {

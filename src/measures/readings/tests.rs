@@ -204,6 +204,10 @@ fn what_is_unclear_is_named_with_its_place() {
         ("row,reading\n1,884 deg\n", vec![("wrong-unit", "884 deg")]),
         ("row,reading\n5,884 mm\n", vec![("wrong-unit", "884 mm")]),
         (
+            "row,reading,reading,unit\n1,884.2,884,5\n",
+            vec![("unknown-unit-of-reading", "5")],
+        ),
+        (
             "row,reading,unit\n1,884 mm,in\n",
             vec![("two-units", "884 mm")],
         ),

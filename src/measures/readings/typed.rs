@@ -77,15 +77,15 @@ pub(super) fn reading(
             expected: item.shown_to(expected, 2),
             suspicion: suspicion.to_string(),
         };
-        let help = format!(
-            "write its unit behind it if it has another, such as `{bare} {}`; if it is right, confirm \
-             it with `{CONFIRMED}` behind it: `{text}{CONFIRMED}`",
-            if item.unit.symbol() == "in" {
-                "mm"
-            } else {
-                "in"
-            }
-        );
+        let other = match item.kind {
+            ItemKind::Length => suspicion.unit(item.unit),
+            _ => None,
+        };
+        let unit = other.map_or_else(String::new, |other| {
+            format!("write its unit behind it if it is `{bare} {}`; ", other.symbol())
+        });
+        let help =
+            format!("{unit}if it is right, confirm it with `{CONFIRMED}` behind it: `{text}{CONFIRMED}`");
         return Err(ReadingError::new(fault, place, help));
     }
     Ok(Reading {

@@ -10,7 +10,7 @@ use crate::trade::instruments::MeasuredFrom;
 /// With what something is measured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Means {
-    /// Its name, as a record shows it.
+    /// Its name, with what was stated of it, as a record shows it and [`Means::parse`] reads it.
     pub name: String,
     /// What it may be off by.
     pub accuracy: Accuracy,
@@ -78,15 +78,6 @@ impl Means {
     /// [`MeansFault`].
     pub fn parse(text: &str, length_of: impl Fn(&str) -> Option<f64>) -> Result<Self, MeansFault> {
         let text = text.trim();
-        let name = |before: &str| {
-            let before = before.trim();
-            let name = if before.is_empty() {
-                "as stated"
-            } else {
-                before
-            };
-            name.to_owned()
-        };
         let positive = |written: &str| {
             length_of(written.trim())
                 .filter(|size| *size > 0.0 && size.is_finite())
@@ -94,19 +85,19 @@ impl Means {
                     written: written.trim().to_owned(),
                 })
         };
-        if let Some((before, size)) = text.split_once('±').or_else(|| text.split_once("+-")) {
+        if let Some((_, size)) = text.split_once('±').or_else(|| text.split_once("+-")) {
             return Ok(Self {
-                name: name(before),
+                name: text.to_owned(),
                 accuracy: Accuracy::Within(positive(size)?),
             });
         }
-        if let Some((before, size)) = certificate(text) {
+        if let Some(size) = certificate(text) {
             let (size, factor) = match size.split_once(" k") {
                 Some((size, factor)) => (size, pure(factor)?),
                 None => (size, USUAL_FACTOR),
             };
             return Ok(Self {
-                name: name(before),
+                name: text.to_owned(),
                 accuracy: Accuracy::Certificate {
                     expanded: positive(size)?,
                     factor,
@@ -172,15 +163,16 @@ impl Means {
     }
 }
 
-/// Splits at a `U` that stands alone before a number.
-fn certificate(text: &str) -> Option<(&str, &str)> {
-    let (before, size) = match text.strip_prefix("U ").or_else(|| text.strip_prefix("U=")) {
-        Some(size) => ("", size),
-        None => text.split_once(" U ").or_else(|| text.split_once(" U="))?,
+/// What follows a `U` that stands alone before a number.
+fn certificate(text: &str) -> Option<&str> {
+    let at_start = text.strip_prefix("U ").or_else(|| text.strip_prefix("U="));
+    let size = match at_start {
+        Some(size) => size,
+        None => text.split_once(" U ").or_else(|| text.split_once(" U="))?.1,
     };
     size.trim_start()
         .starts_with(|first: char| first.is_ascii_digit())
-        .then_some((before, size))
+        .then_some(size)
 }
 
 /// The factor after `k`, at least 1.

@@ -151,7 +151,7 @@ fn instruments_go_by_name_or_by_what_is_stated() {
     );
     let own = named("old calliper ±0,1 mm").expect("stated");
     assert_eq!(own.accuracy, Accuracy::Within(0.1), "decimal comma");
-    assert_eq!(own.name, "old calliper", "its own name");
+    assert_eq!(own.name, "old calliper ±0,1 mm", "with what was stated");
     let certified = named("plug gauge U 0.01 mm k 2.5").expect("certificate");
     assert!(
         near(certified.component(8.0).standard, 0.004, 1e-12),
