@@ -104,7 +104,7 @@ fn plain(name: &str, region: Region) -> Part {
             origin: Point::ORIGIN,
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
-            words: "along `foot` from `heel`".to_owned(),
+            words: "along “foot” from “heel”".to_owned(),
         },
         plate: None,
         mirror_of: None,
@@ -204,7 +204,7 @@ pub(crate) fn leeboard() -> Part {
         origin: at(0.0, 0.0),
         along: Vec2::new(0.0, 1.0),
         across: Vec2::new(1.0, 0.0),
-        words: "along `trailing` from `heel`".to_owned(),
+        words: "along “trailing” from “heel”".to_owned(),
     };
     part.plate = Some(Plate {
         name: "stock".to_owned(),

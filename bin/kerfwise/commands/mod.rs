@@ -8,6 +8,7 @@ mod job;
 mod mark;
 mod measure;
 mod pattern;
+mod printer;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -20,6 +21,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Check(arguments) => check::run(arguments),
         Command::Draw(arguments) => draw::run(arguments),
         Command::Pattern(arguments) => pattern::run(arguments),
+        Command::Printer(arguments) => printer::run(arguments),
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Measure(arguments) => measure::run(arguments),

@@ -82,10 +82,14 @@ pub(super) fn reading(
             _ => None,
         };
         let unit = other.map_or_else(String::new, |other| {
-            format!("write its unit behind it if it is `{bare} {}`; ", other.symbol())
+            format!(
+                "write its unit behind it if it is `{bare} {}`; ",
+                other.symbol()
+            )
         });
-        let help =
-            format!("{unit}if it is right, confirm it with `{CONFIRMED}` behind it: `{text}{CONFIRMED}`");
+        let help = format!(
+            "{unit}if it is right, confirm it with `{CONFIRMED}` behind it: `{text}{CONFIRMED}`"
+        );
         return Err(ReadingError::new(fault, place, help));
     }
     Ok(Reading {
