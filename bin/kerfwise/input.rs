@@ -13,6 +13,8 @@ use kerfwise::design::Severity;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
+use kerfwise::measures::review;
+use kerfwise::trade::Processes;
 use std::path::Path;
 
 /// A design file read, and what it came to.
@@ -24,6 +26,8 @@ pub(crate) struct Input {
     pub(crate) design: Design,
     /// What every output says about it.
     pub(crate) stamp: Stamp,
+    /// What was found of it: of its dimensions and parts, and of its limits, plates and fits.
+    findings: Vec<DesignError>,
 }
 
 /// Reads and resolves the design that the arguments name.
@@ -51,10 +55,14 @@ pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
                 unit: design.unit(),
                 open: design.open(),
             };
+            let mut findings = design.findings();
+            findings.extend(review(&design).findings);
+            findings.sort_by_key(|finding| finding.place);
             Ok(Input {
                 source,
                 design,
                 stamp,
+                findings,
             })
         }
         Err(errors) => Err(Failure::Design {
@@ -116,12 +124,13 @@ impl Input {
 
     /// Tells everything found that does not keep the design from being built.
     pub(crate) fn tell_findings(&self) {
-        terminal::findings(&self.source, &self.design.findings());
+        terminal::findings(&self.source, &self.findings);
     }
 
     /// How the command ends: findings of error grade are told by its exit code too.
     pub(crate) fn outcome(&self) -> Outcome {
-        if self.design.has_errors() {
+        let is_wrong = |finding: &DesignError| finding.severity == Severity::Error;
+        if self.findings.iter().any(is_wrong) {
             Outcome::Findings
         } else {
             Outcome::Fine
@@ -143,7 +152,7 @@ impl Input {
 
     /// Refuses to make something of a design that is wrong.
     pub(crate) fn refuse_wrong(&self, what: &'static str) -> Result<(), Failure> {
-        let mut errors = self.design.findings();
+        let mut errors = self.findings.clone();
         errors.retain(|finding| finding.severity == Severity::Error);
         if errors.is_empty() {
             return Ok(());
@@ -169,7 +178,7 @@ impl Input {
                 "help": finding.help,
             })
         };
-        let findings: Vec<_> = self.design.findings().iter().map(finding).collect();
+        let findings: Vec<_> = self.findings.iter().map(finding).collect();
         let facts = serde_json::json!({
             "design": self.stamp.design,
             "fingerprint": self.stamp.fingerprint,
@@ -182,6 +191,19 @@ impl Input {
             _ => serde_json::Map::new(),
         }
     }
+}
+
+/// The ways of cutting: those of a processes file over the known ones.
+pub(crate) fn processes(path: Option<&Path>) -> Result<Processes, Failure> {
+    let Some(path) = path else {
+        return Ok(Processes::default());
+    };
+    let text = files::read_text(path)?;
+    let source = Source::new(path.to_string_lossy(), text);
+    kerfwise::design::processes::read(&source).map_err(|errors| Failure::Design {
+        source_text: Box::new(source),
+        errors,
+    })
 }
 
 /// A path beside the design file.

@@ -16,11 +16,13 @@ pub mod located;
 pub mod measure_fault;
 mod names;
 pub mod part;
+pub mod processes;
 mod read;
 pub mod resolve;
 pub mod schema;
 pub mod source;
 
+pub use dimensions::Band;
 pub use dimensions::Dimension;
 pub use dimensions::Dimensions;
 pub use dimensions::Override;

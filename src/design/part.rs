@@ -1,5 +1,6 @@
 //! A part: exact geometry, and where in the design file each piece of it was written.
 
+use super::dimensions::Dimension;
 use super::source::Place;
 use crate::geometry::Arc;
 use crate::geometry::Path;
@@ -258,8 +259,10 @@ pub struct Plate {
     pub name: String,
     /// What it is made of, as written.
     pub material: String,
-    /// Its thickness in millimetres, if known.
+    /// Its thickness in millimetres, if known: the mean of its readings, if it was measured.
     pub thickness: Option<f64>,
+    /// Its thickness as a dimension, with its limits and readings.
+    pub gauged: Option<Box<Dimension>>,
     /// Its length and width in millimetres, if given.
     pub size: Option<(f64, f64)>,
     /// Which face is the good one, as written.

@@ -7,10 +7,12 @@ pub mod drawing;
 pub mod error;
 mod features;
 pub mod job;
+pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;
 pub mod record;
+mod reading;
 #[cfg(test)]
 mod samples;
 pub mod stamp;

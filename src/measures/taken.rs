@@ -1,5 +1,9 @@
 //! What a measure came to.
 
+use crate::design::expression::Kind;
+use crate::design::expression::Quantity;
+use crate::design::expression::working;
+use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 
 /// A measure taken on a shape.
@@ -31,6 +35,41 @@ pub enum TakenKind {
     Angle,
     /// Kilograms.
     Weight,
+    /// A pure number: of a dimension that is a count or a ratio.
+    Number,
+}
+
+impl TakenKind {
+    /// The kind of a dimension; `None` for volumes and the like.
+    pub const fn of(kind: Kind) -> Option<Self> {
+        match kind {
+            Kind::LENGTH => Some(Self::Length),
+            Kind::AREA => Some(Self::Area),
+            Kind::Angle => Some(Self::Angle),
+            Kind::NUMBER => Some(Self::Number),
+            Kind::Bare | Kind::Power(_) => None,
+        }
+    }
+
+    /// The kind that an amount of it has in a design file; a weight is a number of kilograms.
+    pub const fn written(self) -> Kind {
+        match self {
+            Self::Length => Kind::LENGTH,
+            Self::Area => Kind::AREA,
+            Self::Angle => Kind::Angle,
+            Self::Weight | Self::Number => Kind::NUMBER,
+        }
+    }
+
+    /// A value as text with its unit.
+    pub fn shown(self, value: f64, unit: LengthUnit) -> String {
+        let kind = self.written();
+        let text = working::with_unit(Quantity { value, kind }, unit);
+        match self {
+            Self::Weight => format!("{text} kg"),
+            _ => text,
+        }
+    }
 }
 
 /// How a measure is taken.

@@ -9,6 +9,7 @@ mod mark;
 mod measure;
 mod pattern;
 mod printer;
+mod processes;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -26,6 +27,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Mark(arguments) => mark::run(arguments),
         Command::Measure(arguments) => measure::run(arguments),
         Command::Job(arguments) => job::run(arguments),
+        Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());
             Ok(Outcome::Fine)

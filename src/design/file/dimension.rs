@@ -42,8 +42,8 @@ pub struct DimensionTable {
     pub origin: Option<Located<Origin>>,
     /// Remark: the clause, what is measured.
     pub note: Option<Word>,
-    /// What the maker achieves or the instrument reads, as a plus-or-minus.
-    pub spread: Option<Amount>,
+    /// What the maker achieves or the instrument reads: a plus-or-minus, or `plus` and `minus`.
+    pub spread: Option<SpreadEntry>,
     /// What it is or was measured with.
     pub with: Option<Word>,
     /// What was measured; their mean is the value if none is given.
@@ -57,6 +57,30 @@ pub struct DimensionTable {
     pub measure: Option<Located<Measure>>,
     /// The part that the measure is taken on, if the file has several.
     pub part: Option<Word>,
+}
+
+/// How far a dimension is expected to come out from its value.
+#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
+#[serde(rename = "$by shape")]
+#[schemars(rename = "Spread", untagged)]
+pub enum SpreadEntry {
+    /// The same both ways.
+    #[serde(rename = "value")]
+    Both(Amount),
+    /// Another way up than down.
+    #[serde(rename = "table")]
+    Each(SpreadBand),
+}
+
+/// A spread that is larger to one side, such as that of an edge which is only ever left too large.
+#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename = "a spread")]
+#[schemars(rename = "SpreadBand")]
+pub struct SpreadBand {
+    /// Upwards; nothing if not given.
+    pub plus: Option<Amount>,
+    /// Downwards, as a positive number; nothing if not given.
+    pub minus: Option<Amount>,
 }
 
 /// Where a dimension comes from.

@@ -5,6 +5,7 @@
 
 pub mod dimension;
 pub mod edge;
+pub mod fit;
 pub mod mark;
 pub mod measure;
 pub mod opening;
@@ -16,12 +17,16 @@ pub use dimension::DimensionTable;
 pub use dimension::DimensionUnit;
 pub use dimension::Origin;
 pub use dimension::Reference;
+pub use dimension::SpreadBand;
+pub use dimension::SpreadEntry;
 pub use dimension::Tolerance;
 pub use edge::BothFix;
 pub use edge::Edge;
 pub use edge::EdgeShape;
 pub use edge::EdgeState;
 pub use edge::Fair;
+pub use fit::Finish;
+pub use fit::Fit;
 pub use mark::Limit;
 pub use mark::Mark;
 pub use mark::Scribe;
@@ -87,6 +92,9 @@ pub struct DesignFile {
     /// The parts.
     #[serde(default)]
     pub part: Entries<Part>,
+    /// What goes into what.
+    #[serde(default)]
+    pub fit: fit::Fits,
     /// All of it but the values of the dimensions, in a form that does not depend on how it is laid
     /// out; for the fingerprint.
     #[serde(skip)]
@@ -154,6 +162,8 @@ pub struct Plate {
     pub size: Option<Pair>,
     /// Which face is the good one.
     pub good_face: Option<Located<GoodFace>>,
+    /// What is done to each of its faces.
+    pub faces: Option<Located<Finish>>,
     /// Who supplied it.
     pub supplier: Option<Word>,
     /// Anything else.
