@@ -9,7 +9,6 @@ use kerfwise::formats::json;
 use kerfwise::measures::inspection;
 use kerfwise::measures::inspection::Inspection;
 use kerfwise::measures::inspection::Item;
-use kerfwise::measures::inspection::Row;
 use kerfwise::measures::inspection::Rules;
 use kerfwise::measures::readings;
 use kerfwise::measures::readings::ItemReadings;
@@ -27,7 +26,7 @@ fn text(name: &str) -> String {
     fs::read_to_string(path).unwrap()
 }
 
-fn load(name: &str) -> (Design, Stamp, Vec<Row>) {
+fn load(name: &str) -> (Design, Stamp, Vec<Item>) {
     let source = Source::new(name, text(name));
     let design = Design::load(&source, &[]).unwrap();
     let stamp = Stamp {
@@ -36,12 +35,8 @@ fn load(name: &str) -> (Design, Stamp, Vec<Row>) {
         unit: design.unit(),
         open: Vec::new(),
     };
-    let rows = inspection::rows(&design).unwrap();
-    (design, stamp, rows)
-}
-
-fn items(rows: &[Row]) -> Vec<Item> {
-    rows.iter().map(|row| row.item.clone()).collect()
+    let items = inspection::items(&design).unwrap();
+    (design, stamp, items)
 }
 
 fn read(text: &str, items: &[Item], design: &Design) -> Vec<ItemReadings> {
@@ -49,8 +44,7 @@ fn read(text: &str, items: &[Item], design: &Design) -> Vec<ItemReadings> {
 }
 
 fn demo(claimant: Claimant) -> (Inspection, Document) {
-    let (design, stamp, rows) = load("parts/leeboard.toml");
-    let items = items(&rows);
+    let (design, stamp, items) = load("parts/leeboard.toml");
     let readings = read(&text("readings/leeboard.csv"), &items, &design);
     let rules = Rules {
         claimant,
@@ -155,8 +149,7 @@ fn the_inspector_claims_the_opposite_of_the_maker() {
 
 #[test]
 fn the_form_can_be_filled_in_and_read_back() {
-    let (design, stamp, rows) = load("parts/leeboard.toml");
-    let items = items(&rows);
+    let (design, stamp, items) = load("parts/leeboard.toml");
     let empty = record::empty_csv(items.iter(), &stamp);
     let errors = readings::read(&empty, &items, &design.fingerprint).unwrap_err();
     assert_eq!(
@@ -200,9 +193,10 @@ fn every_row_says_what_filing_does_to_it() {
     use inspection::Filing::Raises;
 
     let filing = |name: &str| -> Vec<(String, inspection::Filing)> {
-        let (_, _, rows) = load(name);
-        rows.iter()
-            .map(|row| (row.item.name.clone(), row.item.filing))
+        let (_, _, items) = load(name);
+        items
+            .iter()
+            .map(|item| (item.name.clone(), item.filing))
             .collect()
     };
     let known = |list: &[(&str, inspection::Filing)]| -> Vec<(String, inspection::Filing)> {
@@ -236,8 +230,7 @@ fn every_row_says_what_filing_does_to_it() {
 
 #[test]
 fn a_cheek_is_drilled_to_the_pins_that_the_blade_has() {
-    let (design, _, rows) = load("parts/rudder.toml");
-    let items = items(&rows);
+    let (design, _, items) = load("parts/rudder.toml");
     let taken = read(&text("readings/blade.csv"), &items, &design);
     let set = readings::as_made(&items, &taken, &design.dimensions).unwrap();
     let source = Source::new("rudder.toml", text("parts/rudder.toml"));
@@ -267,8 +260,7 @@ fn a_cheek_is_drilled_to_the_pins_that_the_blade_has() {
 
 #[test]
 fn what_is_no_dimension_changes_no_mate() {
-    let (design, _, rows) = load("parts/leeboard.toml");
-    let items = items(&rows);
+    let (design, _, items) = load("parts/leeboard.toml");
     let taken = read("row,reading\n4,278\n", &items, &design);
     let errors = readings::as_made(&items, &taken, &design.dimensions).unwrap_err();
     assert_eq!(errors[0].fault.name(), "no-dimension-read", "{errors:?}");

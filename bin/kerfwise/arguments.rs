@@ -93,6 +93,10 @@ pub(crate) struct Output {
 pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub(crate) shared: Shared,
+    /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
+    /// radius and hole is told
+    #[arg(long, value_name = "PATH")]
+    pub(crate) tools: Option<PathBuf>,
 }
 
 /// Arguments of `draw`.
@@ -362,6 +366,10 @@ pub(crate) struct JobArguments {
     pub(crate) shared: Shared,
     #[command(flatten)]
     pub(crate) output: Output,
+    /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
+    /// radius and hole is told
+    #[arg(long, value_name = "PATH")]
+    pub(crate) tools: Option<PathBuf>,
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,

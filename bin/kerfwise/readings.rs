@@ -8,10 +8,10 @@ use kerfwise::design::Override;
 use kerfwise::design::Place;
 use kerfwise::design::Source;
 use kerfwise::design::SourceKind;
+use kerfwise::documents::record;
+use kerfwise::measures::TakenKind;
 use kerfwise::measures::inspection;
 use kerfwise::measures::inspection::Item;
-use kerfwise::measures::inspection::ItemKind;
-use kerfwise::measures::inspection::Row;
 use kerfwise::measures::readings;
 use kerfwise::measures::readings::ItemReadings;
 use kerfwise::measures::readings::typed;
@@ -19,8 +19,8 @@ use kerfwise::measures::uncertainty::Means;
 use std::path::Path;
 
 /// The rows of the form of a design.
-pub(crate) fn rows(source: &Source, design: &Design) -> Result<Vec<Row>, Failure> {
-    inspection::rows(design).map_err(|errors| Failure::Design {
+pub(crate) fn items(source: &Source, design: &Design) -> Result<Vec<Item>, Failure> {
+    inspection::items(design).map_err(|errors| Failure::Design {
         source_text: Box::new(source.clone()),
         errors,
     })
@@ -49,8 +49,7 @@ pub(crate) fn as_made(
     source: &Source,
     design: &Design,
 ) -> Result<Vec<Override>, Failure> {
-    let rows = rows(source, design)?;
-    let items: Vec<Item> = rows.into_iter().map(|row| row.item).collect();
+    let items = items(source, design)?;
     let (text, taken) = from_file(path, &items, &design.fingerprint)?;
     readings::as_made(&items, &taken, &design.dimensions).map_err(|errors| Failure::Readings {
         source_text: Box::new(text),
@@ -60,7 +59,7 @@ pub(crate) fn as_made(
 
 /// The instrument that `--with` names.
 pub(crate) fn instrument(text: &str, items: &[Item]) -> Result<Means, Failure> {
-    let length = items.iter().find(|item| item.kind == ItemKind::Length);
+    let length = items.iter().find(|item| item.kind == TakenKind::Length);
     let Some(item) = length.or(items.first()) else {
         return Err(Failure::Said(format!(
             "--with {text}: there is nothing to measure"
@@ -117,9 +116,14 @@ pub(crate) fn ask(
 /// Asks for one row until what is typed is clear; `None` to end.
 fn ask_row(item: &Item) -> Option<(String, typed::Typed)> {
     let expected = item.expected.map_or_else(String::new, |expected| {
-        format!(", expect {}", item.shown_to(expected, 2))
+        format!(", expect {}", item.shown(expected))
     });
-    let question = format!("{} {}: {}{expected}: ", item.number, item.name, item.how);
+    let question = format!(
+        "{} {}: {}{expected}: ",
+        item.number,
+        item.name,
+        record::how(item)
+    );
     loop {
         let line = terminal::ask(&question)?;
         if line.eq_ignore_ascii_case("q") {

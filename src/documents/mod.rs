@@ -11,12 +11,13 @@ pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;
-pub mod record;
 mod reading;
+pub mod record;
 #[cfg(test)]
 mod samples;
 pub mod stamp;
 pub mod summary;
+mod tools;
 
 pub use error::DocumentError;
 pub use stamp::Stamp;

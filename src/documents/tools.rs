@@ -16,7 +16,7 @@ use crate::sheet::number::with_unit;
 
 /// The nearest of the maker's tools for every radius and hole of the parts; nothing if the design
 /// names no tools.
-pub fn nearest_tools(design: &Design, parts: &[&Part], unit: LengthUnit) -> Option<Block> {
+pub(super) fn nearest_tools(design: &Design, parts: &[&Part], unit: LengthUnit) -> Option<Block> {
     let choices = tools::nearest(design, parts);
     if choices.is_empty() {
         return None;
@@ -28,7 +28,7 @@ pub fn nearest_tools(design: &Design, parts: &[&Part], unit: LengthUnit) -> Opti
             Column::words("For", "for"),
             Column::words("Wanted", "wanted"),
             Column::words("Nearest in hand", "tool"),
-            Column::numbers("Radius off by", "radius_off_by"),
+            Column::numbers("Off by", "off_by"),
             Column::words("With it", "then"),
         ],
     );
@@ -45,7 +45,8 @@ pub fn nearest_tools(design: &Design, parts: &[&Part], unit: LengthUnit) -> Opti
             (None, Rounding::Outside) => "no washer or radius gauge in hand".to_owned(),
             (None, _) => "no drill, hole saw or bit in hand".to_owned(),
         };
-        let error = choice.error();
+        let counted = by_diameter(choice.rounding);
+        let error = choice.error().map(|error| error * counted);
         table.row(vec![
             features.into(),
             wanted(choice, unit).into(),
@@ -55,18 +56,29 @@ pub fn nearest_tools(design: &Design, parts: &[&Part], unit: LengthUnit) -> Opti
         ]);
     }
     table.notes.push(
-        "Sizes as measured, where the file says so. A plus is too large. What a tool really cuts shows \
+        "Sizes as measured, where the file says so. Holes are off by their diameter, corners by their radius; a minus is too small. What a tool really cuts shows \
          in a trial hole: drills cut a little over their size, hole saws more."
             .to_owned(),
     );
     Some(Block::Table(table))
 }
 
+/// Holes go by their diameter, corners by their radius: how many radii that is.
+const fn by_diameter(rounding: Rounding) -> f64 {
+    match rounding {
+        Rounding::Hole => 2.0,
+        Rounding::Inside | Rounding::Outside => 1.0,
+    }
+}
+
 /// A hole by its diameter, a corner by its radius.
 fn wanted(choice: &Choice, unit: LengthUnit) -> String {
     let shown = |length: f64| with_unit(&Quantity::length(length, unit));
     match choice.rounding {
-        Rounding::Hole => format!("hole of {}", shown(2.0 * choice.radius)),
+        Rounding::Hole => format!(
+            "hole of {}",
+            shown(choice.radius * by_diameter(choice.rounding))
+        ),
         Rounding::Inside => format!("inside corner, radius {}", shown(choice.radius)),
         Rounding::Outside => format!("outside corner, radius {}", shown(choice.radius)),
     }

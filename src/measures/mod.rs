@@ -12,17 +12,18 @@
 
 mod feature;
 mod find;
-pub mod inspection;
-pub mod readings;
 pub mod finish;
 pub mod fits;
+pub mod inspection;
 pub mod limits;
 pub mod plates;
+pub mod readings;
 mod review;
 mod shape;
 pub mod stack;
 mod take;
 mod taken;
+pub mod tools;
 pub mod uncertainty;
 pub mod verdict;
 

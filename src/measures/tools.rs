@@ -176,8 +176,8 @@ fn with_size(design: &Design, dimension: &str, size: f64) -> Then {
         let is_broken = |value: Option<f64>| {
             value.is_some_and(|value| limits::broken_by(value, limit.permitted).is_some())
         };
-        let now = limits::value_with(limit, &design.dimensions, &design.resolved.parts);
-        let then = limits::value_with(limit, &dimensions, &resolved.parts);
+        let now = limits::value_at(limit, &design.dimensions, &design.resolved.parts);
+        let then = limits::value_at(limit, &dimensions, &resolved.parts);
         is_broken(then) && !is_broken(now)
     });
     let limits: Vec<String> = broken.map(|limit| limit.name).collect();
@@ -292,7 +292,13 @@ fn sources<'a>(design: &'a Design, part: &'a Part) -> impl Iterator<Item = &'a f
 fn entries<'a>(design: &'a Design, part: &'a Part) -> impl Iterator<Item = &'a Entry> {
     let of_own_shape = part.mirror_of.as_ref().unwrap_or(&part.name);
     let named = design.file.part.get(of_own_shape);
-    named.into_iter().flat_map(|named| named.entry.entries())
+    named.into_iter().flat_map(|named| {
+        named
+            .entry
+            .outline
+            .iter()
+            .flat_map(|outline| outline.value.iter())
+    })
 }
 
 /// The opening as written; those of a pattern have its name with a number behind it.
@@ -306,7 +312,7 @@ fn written_opening<'a>(
         .trim_end();
     let called = |wanted: &str| {
         sources(design, part).find_map(|entry| {
-            let mut openings = entry.opening.iter();
+            let mut openings = entry.opening.iter().map(|opening| &opening.value);
             openings.find(|opening| opening.name.value == wanted)
         })
     };

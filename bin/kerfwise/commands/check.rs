@@ -10,7 +10,7 @@ use kerfwise::formats::json;
 use kerfwise::formats::text;
 
 pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
-    let input = input::load(&arguments.shared)?;
+    let input = input::load(&arguments.shared)?.with_tools(arguments.tools.as_ref())?;
     let parts = match &arguments.shared.part {
         Some(_) => input.parts(&arguments.shared)?,
         None => input.design.resolved.parts.iter().collect(),

@@ -22,7 +22,6 @@ use kerfwise::formats::text;
 use kerfwise::measures::inspection;
 use kerfwise::measures::inspection::Inspection;
 use kerfwise::measures::inspection::Item;
-use kerfwise::measures::inspection::Row;
 use kerfwise::measures::inspection::Rules;
 use kerfwise::measures::readings::ItemReadings;
 use kerfwise::measures::uncertainty::Means;
@@ -37,8 +36,8 @@ pub(crate) fn run(arguments: &MeasureArguments) -> Result<Outcome, Failure> {
     } else {
         "an inspection record"
     })?;
-    let rows = readings::rows(&input.source, &input.design)?;
-    if rows.is_empty() {
+    let items = readings::items(&input.source, &input.design)?;
+    if items.is_empty() {
         let said = "nothing in the design is to be measured: give dimensions a `measure`, or the part \
                     a `limit`";
         return Err(Failure::Said(said.to_owned()));
@@ -46,10 +45,9 @@ pub(crate) fn run(arguments: &MeasureArguments) -> Result<Outcome, Failure> {
     let parts = input.parts(&arguments.shared)?;
     let wanted = |item: &Item| parts.iter().any(|part| part.name == item.part);
     if arguments.form {
-        let rows: Vec<&Row> = rows.iter().filter(|row| wanted(&row.item)).collect();
-        return form(arguments, &input, &rows);
+        let items: Vec<&Item> = items.iter().filter(|item| wanted(item)).collect();
+        return form(arguments, &input, &items);
     }
-    let items: Vec<Item> = rows.into_iter().map(|row| row.item).collect();
     let rules = rules(arguments, &items)?;
     let (source, readings) = match &arguments.readings {
         Some(path) => readings::from_file(path, &items, &input.design.fingerprint)?,
@@ -77,17 +75,16 @@ fn outcome(inspection: &Inspection) -> Outcome {
     }
 }
 
-fn form(arguments: &MeasureArguments, input: &Input, rows: &[&Row]) -> Result<Outcome, Failure> {
+fn form(arguments: &MeasureArguments, input: &Input, items: &[&Item]) -> Result<Outcome, Failure> {
     if arguments.format == Some(MeasureFormat::Csv) {
-        let items = rows.iter().map(|row| &row.item);
         let product = Product {
             name: format!("{}-form.csv", stem(arguments, input)),
-            what: format!("form of {} rows, to be filled in", rows.len()),
-            bytes: record::empty_csv(items, &input.stamp).into_bytes(),
+            what: format!("form of {} rows, to be filled in", items.len()),
+            bytes: record::empty_csv(items.iter().copied(), &input.stamp).into_bytes(),
         };
         return deliver(input, &arguments.shared, &arguments.output, &[product]);
     }
-    let document = record::form(rows, &input.design, &input.stamp);
+    let document = record::form(items, &input.design, &input.stamp);
     say(arguments, input, &document, "form")
 }
 

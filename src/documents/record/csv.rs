@@ -3,6 +3,8 @@
 use crate::documents::Stamp;
 use crate::measures::inspection::Item;
 use crate::measures::readings::ItemReadings;
+use crate::sheet::number::trimmed;
+use crate::sheet::number::with_unit;
 
 /// Columns of the form.
 const HEADINGS: [&str; 11] = [
@@ -62,13 +64,13 @@ fn head(stamp: &Stamp) -> String {
 
 fn line(text: &mut String, item: &Item, readings: &[String], taken: Option<&ItemReadings>) {
     let expected = item.expected.map_or_else(String::new, |expected| {
-        item.shown_to(expected, super::values::plain_decimals(item))
+        with_unit(&super::values::plain(item, expected))
     });
     let mut fields = vec![
         item.number.to_string(),
         item.name.clone(),
         item.part.clone(),
-        item.how.clone(),
+        super::how(item),
         expected,
     ];
     let blank = String::new();
@@ -77,8 +79,7 @@ fn line(text: &mut String, item: &Item, readings: &[String], taken: Option<&Item
     let means = taken.and_then(|taken| taken.means.as_ref());
     fields.push(means.map_or_else(String::new, |means| means.words()));
     let temperature = taken.and_then(|taken| taken.temperature);
-    fields
-        .push(temperature.map_or_else(String::new, |read| crate::sheet::number::trimmed(read, 1)));
+    fields.push(temperature.map_or_else(String::new, |read| trimmed(read, 1)));
     fields.push(taken.map_or_else(String::new, |taken| taken.notes.join("; ")));
     let quoted: Vec<String> = fields.iter().map(|field| quoted(field)).collect();
     text.push_str(&quoted.join(","));

@@ -1,22 +1,27 @@
 //! The empty form: what to measure, where, what to expect, and room for the readings.
 
+use super::figures;
 use super::heading;
 use super::values;
 use crate::design::Design;
 use crate::documents::Stamp;
-use crate::measures::inspection::Row;
+use crate::documents::check::words;
+use crate::measures::inspection::Item;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
 use crate::sheet::Document;
 use crate::sheet::Table;
 
-/// The empty form for these rows of a design.
-pub fn form(rows: &[&Row], design: &Design, stamp: &Stamp) -> Document {
+/// The empty form for these items of a design.
+pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
     let mut blocks = vec![
-        Block::Table(heading::of_form(rows, design, stamp)),
-        Block::Table(to_fill_in(rows)),
+        Block::Table(heading::of_form(items, design, stamp)),
+        Block::Table(to_measure(items)),
     ];
+    let pictures = figures::figures(items, design);
+    blocks.extend(pictures.into_iter().map(Block::Figure));
+    blocks.push(Block::Table(to_fill_in(items)));
     blocks.push(Block::Heading("How".to_owned()));
     blocks.push(Block::List(vec![
         "Take each reading afresh, at least three where two people might read differently. Write what \
@@ -38,34 +43,58 @@ pub fn form(rows: &[&Row], design: &Design, stamp: &Stamp) -> Document {
     }
 }
 
-fn to_fill_in(rows: &[&Row]) -> Table {
+fn number(item: &Item) -> Cell {
+    i64::try_from(item.number).map_or(Cell::Empty, Cell::Count)
+}
+
+/// What is measured, how, and what to expect.
+fn to_measure(items: &[&Item]) -> Table {
+    let mut table = Table::new(
+        "What is measured",
+        vec![
+            Column::numbers("Row", "row"),
+            Column::words("What", "what"),
+            Column::words("How", "how"),
+            Column::words("Permitted", "permitted"),
+            Column::numbers("Expect", "expected"),
+        ],
+    );
+    for item in items {
+        let expected = item
+            .expected
+            .map_or(Cell::Empty, |expected| values::plain(item, expected).into());
+        let name = match &item.note {
+            Some(note) => format!("{} ({note})", item.name),
+            None => item.name.clone(),
+        };
+        table.row(vec![
+            number(item),
+            name.into(),
+            super::how(item).into(),
+            words::permitted(item.kind, item.permitted, item.unit).into(),
+            expected,
+        ]);
+    }
+    table
+}
+
+/// Room for the readings.
+fn to_fill_in(items: &[&Item]) -> Table {
     let mut table = Table::new(
         "Readings",
         vec![
             Column::numbers("Row", "row"),
-            Column::words("What, and how it is measured", "what"),
-            Column::words("Permitted", "permitted"),
-            Column::numbers("Expect", "expected"),
+            Column::words("Unit", "unit"),
             Column::words("Reading", "reading"),
             Column::words("Reading", "reading"),
             Column::words("Reading", "reading"),
             Column::words("With", "with"),
         ],
     );
-    for row in rows {
-        let item = &row.item;
-        let expected = item.expected.map_or(Cell::Empty, |expected| {
-            values::cell(item, expected, values::plain_decimals(item))
-        });
-        let name = match &item.note {
-            Some(note) => format!("{} ({note})", item.name),
-            None => item.name.clone(),
-        };
+    for item in items {
         table.row(vec![
-            i64::try_from(item.number).map_or(Cell::Empty, Cell::Count),
-            format!("{name}: {}", item.how).into(),
-            item.permitted_words().into(),
-            expected,
+            number(item),
+            item.unit_symbol().into(),
             Cell::Blank,
             Cell::Blank,
             Cell::Blank,

@@ -4,7 +4,7 @@ use crate::design::Design;
 use crate::design::Word;
 use crate::documents::Stamp;
 use crate::measures::inspection::Inspection;
-use crate::measures::inspection::Row;
+use crate::measures::inspection::Item;
 use crate::measures::verdict::Claimant;
 use crate::sheet::Cell;
 use crate::sheet::Column;
@@ -42,11 +42,11 @@ pub(super) fn of_record(inspection: &Inspection, design: &Design, stamp: &Stamp)
 }
 
 /// What a form stands for.
-pub(super) fn of_form(rows: &[&Row], design: &Design, stamp: &Stamp) -> Table {
+pub(super) fn of_form(items: &[&Item], design: &Design, stamp: &Stamp) -> Table {
     let mut parts: Vec<&str> = Vec::new();
-    for row in rows {
-        if !parts.contains(&row.item.part.as_str()) {
-            parts.push(&row.item.part);
+    for item in items {
+        if !parts.contains(&item.part.as_str()) {
+            parts.push(&item.part);
         }
     }
     let mut table = about(&parts, design, stamp);

@@ -4,6 +4,7 @@
 //! what can be said.
 
 mod csv;
+mod figures;
 mod form;
 mod heading;
 mod uncertainty;
@@ -15,8 +16,11 @@ pub use self::csv::filled as readings_csv;
 pub use form::form;
 
 use super::Stamp;
+use super::reading;
 use crate::design::Design;
+use crate::measures::How;
 use crate::measures::inspection::Inspection;
+use crate::measures::inspection::Item;
 use crate::sheet::Block;
 use crate::sheet::Document;
 
@@ -33,7 +37,7 @@ pub fn record(inspection: &Inspection, design: &Design, stamp: &Stamp) -> Docume
     }
     let missing: Vec<String> = inspection
         .missing()
-        .map(|item| format!("{} {}: {}", item.number, item.name, item.how))
+        .map(|item| format!("{} {}: {}", item.number, item.name, how(item)))
         .collect();
     if !missing.is_empty() {
         blocks.push(Block::Heading("Not measured".to_owned()));
@@ -47,6 +51,16 @@ pub fn record(inspection: &Inspection, design: &Design, stamp: &Stamp) -> Docume
         footer: footer(stamp),
         blocks,
     }
+}
+
+/// Where and how an item is measured.
+pub fn how(item: &Item) -> String {
+    let way = item
+        .taken
+        .as_ref()
+        .filter(|taken| taken.how != How::Straight || taken.jaws.is_some())
+        .map(|taken| format!(", {}", reading::how_taken(taken, item.unit)));
+    format!("{}{}", item.place_words, way.unwrap_or_default())
 }
 
 fn title(what: &str, stamp: &Stamp) -> String {

@@ -45,7 +45,7 @@ pub(super) fn readings(inspection: &Inspection) -> Table {
         table.row(vec![
             count(item.number),
             name.into(),
-            item.how.as_str().into(),
+            super::how(item).into(),
             raw(item, found).into(),
             found.circumstances.means.words().into(),
             shown.into(),
@@ -127,7 +127,7 @@ pub(super) fn comparison(inspection: &Inspection) -> Table {
             corrected.push(format!(
                 "{} by {}",
                 item.number,
-                item.shown_to(found.budget.correction, decimals + 1)
+                values::text(item, found.budget.correction, decimals)
             ));
         }
     }
@@ -288,13 +288,13 @@ fn settles(item: &Item, settling: &Settling, found: &Found) -> String {
         );
     }
     let now = found.circumstances.means.words();
-    if settling.needed <= 0.0 || item.shown_to(settling.needed, 3).starts_with("0 ") {
+    if settling.needed <= 0.0 || values::text(item, settling.needed, 3).starts_with("0.000 ") {
         return "it reads the limit itself, which no instrument settles".to_owned();
     }
     format!(
         "an instrument that is off by no more than {} would settle it, if it reads the same; {} is \
          not enough",
-        item.shown_to(settling.needed, 3),
+        values::text(item, settling.needed, 3),
         article(&now)
     )
 }

@@ -2,22 +2,14 @@
 
 use super::Filing;
 use super::Item;
-use super::ItemKind;
 use super::Judging;
 use super::Taking;
 use super::words;
 use crate::design::Design;
 use crate::design::DesignError;
-use crate::design::Dimension;
 use crate::design::Located;
-use crate::design::Named;
 use crate::design::Unresolved;
-use crate::design::dimensions::Permitted;
-use crate::design::expression::Kind;
-use crate::design::file;
-use crate::design::file::Limit;
 use crate::design::file::Measure;
-use crate::design::file::Tolerance;
 use crate::design::part::Part;
 use crate::geometry::Region;
 use crate::geometry::Segment;
@@ -28,23 +20,17 @@ use crate::measures::How;
 use crate::measures::Shape;
 use crate::measures::Taken;
 use crate::measures::TakenKind;
+use crate::measures::limits;
+use crate::measures::limits::Limit;
+use crate::measures::limits::Subject;
 use crate::measures::take;
 use crate::trade::materials;
 
 /// By how much metal is taken off all round to see what filing does to a measure, in millimetres.
 const FILED: f64 = 0.05;
 
-/// A row with the measure that it was taken by, for pictures of it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Row {
-    /// What is measured.
-    pub item: Item,
-    /// Where on the part as designed; `None` for a thickness.
-    pub taken: Option<Taken>,
-}
-
 /// The rows of a design's form, numbered from 1 through all its parts: for each part the dimensions
-/// that have a measure, the limits, and the thickness of its plate if that has limits.
+/// that have a measure, its limits, and the thickness of its plate if that has limits.
 ///
 /// # Errors
 /// A measure that cannot be taken, with its place.
@@ -67,59 +53,47 @@ pub struct Row {
 /// ]
 /// "#;
 /// let design = Design::load(&Source::new("square.toml", text), &[]).map_err(|e| e[0].clone())?;
-/// let rows = inspection::rows(&design).map_err(|e| e[0].clone())?;
-/// let item = &rows[0].item;
+/// let items = inspection::items(&design).map_err(|e| e[0].clone())?;
+/// let item = &items[0];
 /// assert_eq!((item.number, item.name.as_str(), item.expected), (1, "side", Some(100.0)));
 /// assert_eq!(item.filing, inspection::Filing::Lowers);
 /// # Ok::<(), kerfwise::design::DesignError>(())
 /// ```
-pub fn rows(design: &Design) -> Result<Vec<Row>, Vec<DesignError>> {
-    let mut rows = Vec::new();
-    let mut errors = Vec::new();
+pub fn items(design: &Design) -> Result<Vec<Item>, Vec<DesignError>> {
+    let limits::Limits {
+        limits,
+        findings: mut errors,
+    } = limits::limits(design);
+    let mut items = Vec::new();
     let mut plates: Vec<&str> = Vec::new();
     for part in &design.resolved.parts {
         let of_part = OfPart::new(design, part);
-        for dimension in &design.dimensions {
-            if let Some(measure) = &dimension.measure
-                && of_part.is_part_of(dimension)
-            {
-                collect(
-                    of_part.dimension(dimension, measure),
-                    &mut rows,
-                    &mut errors,
-                );
+        let on_part = |limit: &&Limit| limit.part.as_ref() == Some(&part.name);
+        for limit in limits.iter().filter(on_part) {
+            let Some(measure) = &limit.measure else {
+                continue;
+            };
+            match of_part.item(limit, measure) {
+                Ok(item) => items.push(item),
+                Err(Unresolved::Fault(error)) => errors.push(error),
+                // no form is printed of a draft, and what is open is told elsewhere
+                Err(Unresolved::Open(_)) => {}
             }
-        }
-        for limit in of_part.limits() {
-            collect(of_part.limit(&limit.value), &mut rows, &mut errors);
         }
         if let Some(plate) = &part.plate
             && !plates.contains(&plate.name.as_str())
         {
             plates.push(&plate.name);
-            collect(of_part.thickness(&plate.name), &mut rows, &mut errors);
+            items.extend(of_part.thickness(&plate.name));
         }
     }
     if !errors.is_empty() {
         return Err(errors);
     }
-    for (index, row) in rows.iter_mut().enumerate() {
-        row.item.number = index + 1;
+    for (index, item) in items.iter_mut().enumerate() {
+        item.number = index + 1;
     }
-    Ok(rows)
-}
-
-fn collect(
-    row: Result<Option<Row>, Unresolved>,
-    rows: &mut Vec<Row>,
-    errors: &mut Vec<DesignError>,
-) {
-    match row {
-        Ok(row) => rows.extend(row),
-        Err(Unresolved::Fault(error)) => errors.push(error),
-        // a form is not printed of a draft, and what is open is told elsewhere
-        Err(Unresolved::Open(_)) => {}
-    }
+    Ok(items)
 }
 
 /// A part on its way into the form.
@@ -148,79 +122,32 @@ impl<'a> OfPart<'a> {
         }
     }
 
-    /// Whether a dimension is taken on this part: the one it names, or the first it can be taken on.
-    fn is_part_of(&self, dimension: &Dimension) -> bool {
-        if let Some(part) = &dimension.part {
-            return *part == self.part.name;
-        }
-        let Some(measure) = &dimension.measure else {
-            return false;
-        };
-        let parts = &self.design.resolved.parts;
-        let first = parts
-            .iter()
-            .find(|part| take(&Shape::nominal(part), measure, &self.design.dimensions).is_ok())
-            .or(parts.first());
-        first.is_some_and(|first| first.name == self.part.name)
-    }
-
-    fn limits(&self) -> &'a [Located<Limit>] {
-        let entry: Option<&'a Named<file::Part>> = self.design.file.part.get(&self.part.name);
-        entry.map_or(&[], |named| &*named.entry.limit)
-    }
-
-    fn dimension(
-        &self,
-        dimension: &Dimension,
-        measure: &Located<Measure>,
-    ) -> Result<Option<Row>, Unresolved> {
-        let mut row = self.row(measure)?;
-        row.item.name.clone_from(&dimension.name);
-        row.item.dimension = Some(dimension.name.clone());
-        row.item.note.clone_from(&dimension.note);
-        row.item.unit = dimension.unit;
-        row.item.permitted = dimension.permitted;
-        row.item.place = dimension.place;
-        Ok(Some(row))
-    }
-
-    fn limit(&self, limit: &Limit) -> Result<Option<Row>, Unresolved> {
-        let mut row = self.row(&limit.measure)?;
-        row.item.name.clone_from(&limit.what.value);
-        row.item.note = limit.note.as_ref().map(|note| note.value.clone());
-        row.item.permitted = self.permitted(limit, &row.item)?;
-        row.item.place = limit.what.place;
-        Ok(Some(row))
-    }
-
-    /// The row of a measure, without name and limits.
-    fn row(&self, measure: &Located<Measure>) -> Result<Row, Unresolved> {
+    fn item(&self, limit: &Limit, measure: &Located<Measure>) -> Result<Item, Unresolved> {
         let shape = Shape::nominal(self.part);
         let taken = take(&shape, measure, &self.design.dimensions)?;
-        let thickness = matches!(measure.value, Measure::Thickness);
-        let item = Item {
+        let judging = match measure.value {
+            Measure::Thickness => Judging::Each,
+            _ => Judging::Mean,
+        };
+        let dimension = (limit.subject == Subject::Dimension).then(|| limit.name.clone());
+        Ok(Item {
             number: 0,
             part: self.part.name.clone(),
-            name: String::new(),
-            dimension: None,
-            note: None,
-            kind: kind(taken.kind),
-            unit: self.design.unit(),
+            name: limit.name.clone(),
+            dimension,
+            note: limit.note.clone(),
+            kind: limit.kind,
+            unit: limit.unit,
             expected: Some(taken.value),
-            permitted: Permitted::default(),
-            how: words::how(&measure.value, &taken, self.design),
+            taken: Some(taken),
+            permitted: limit.permitted,
+            place_words: words::place(&measure.value, self.design),
             taking: taking(taken.how),
             filing: self.filing(measure, &taken),
-            judging: if thickness {
-                Judging::Each
-            } else {
-                Judging::Mean
-            },
+            judging,
             expansion: self.expansion,
-            place: measure.place,
-        };
-        let taken = (!thickness).then_some(taken);
-        Ok(Row { item, taken })
+            place: limit.place,
+        })
     }
 
     /// What taking a little metal off does to a measure, seen on the part with that much off.
@@ -261,68 +188,27 @@ impl<'a> OfPart<'a> {
     }
 
     /// The thickness of the part's plate, if that has limits.
-    fn thickness(&self, plate: &str) -> Result<Option<Row>, Unresolved> {
-        let named = self.design.file.plate.get(plate);
-        let Some((named, entry)) =
-            named.and_then(|named| Some((named, named.entry.thickness.as_ref()?)))
-        else {
-            return Ok(None);
-        };
-        let Ok((thickness, _)) = self.design.dimensions.entry(&named.name, entry) else {
-            return Ok(None);
-        };
-        if !thickness.permitted.is_limited() {
-            return Ok(None);
-        }
-        let item = Item {
+    fn thickness(&self, plate: &str) -> Option<Item> {
+        let mut plates = self.design.resolved.plates.iter();
+        let plate = plates.find(|known| known.name == plate)?;
+        let thickness = plate.gauged.as_deref()?;
+        thickness.permitted.is_limited().then(|| Item {
             number: 0,
             part: self.part.name.clone(),
-            name: format!("thickness of plate `{plate}`"),
+            name: format!("thickness of plate `{}`", plate.name),
             dimension: None,
             note: thickness.note.clone(),
-            kind: ItemKind::Length,
+            kind: TakenKind::Length,
             unit: thickness.unit,
-            expected: thickness.mean_reading().or_else(|| thickness.value()),
+            expected: plate.thickness,
+            taken: None,
             permitted: thickness.permitted,
-            how: "across the faces, at several places; every reading counts".to_owned(),
+            place_words: words::THICKNESS.to_owned(),
             taking: Taking::Jaws,
             filing: Filing::Lowers,
             judging: Judging::Each,
             expansion: self.expansion,
-            place: named.name.place,
-        };
-        Ok(Some(Row { item, taken: None }))
-    }
-
-    /// What a limit permits, in the unit of its item.
-    fn permitted(&self, limit: &Limit, item: &Item) -> Result<Permitted, Unresolved> {
-        let wanted = match item.kind {
-            ItemKind::Length => Kind::LENGTH,
-            ItemKind::Area => Kind::AREA,
-            ItemKind::Angle => Kind::Angle,
-            ItemKind::Weight => Kind::NUMBER,
-        };
-        let amount = |amount: Option<&crate::design::Amount>| {
-            amount
-                .map(|amount| self.design.dimensions.amount(amount, wanted))
-                .transpose()
-        };
-        let about = amount(limit.value.as_ref())?.or(item.expected);
-        let (plus, minus) = match limit.tolerance() {
-            Tolerance::Unsaid => (None, None),
-            Tolerance::Both(both) => (amount(Some(both))?, amount(Some(both))?),
-            Tolerance::Each(plus, minus) => (
-                Some(amount(plus)?.unwrap_or(0.0)),
-                Some(amount(minus)?.unwrap_or(0.0)),
-            ),
-        };
-        let above = about.zip(plus).map(|(about, plus)| about + plus);
-        let below = about.zip(minus).map(|(about, minus)| about - minus);
-        let least = [amount(limit.min.as_ref())?, below];
-        let most = [amount(limit.max.as_ref())?, above];
-        Ok(Permitted {
-            min: least.into_iter().flatten().reduce(f64::max),
-            max: most.into_iter().flatten().reduce(f64::min),
+            place: thickness.place,
         })
     }
 }
@@ -332,14 +218,5 @@ const fn taking(how: How) -> Taking {
         How::Straight | How::OverTheRounds => Taking::Jaws,
         How::SharpCorner | How::MetalOnly => Taking::Scale,
         How::Gauge | How::Scales | How::WorkedOut => Taking::Gauge,
-    }
-}
-
-const fn kind(kind: TakenKind) -> ItemKind {
-    match kind {
-        TakenKind::Length => ItemKind::Length,
-        TakenKind::Area => ItemKind::Area,
-        TakenKind::Angle => ItemKind::Angle,
-        TakenKind::Weight => ItemKind::Weight,
     }
 }

@@ -1,11 +1,11 @@
 //! Items and readings brought together.
 
 use super::Item;
-use super::ItemKind;
 use super::Judging;
 use super::Settling;
 use super::settling;
 use crate::design::dimensions::Permitted;
+use crate::measures::TakenKind;
 use crate::measures::readings::ItemReadings;
 use crate::measures::readings::ReadingError;
 use crate::measures::readings::ReadingFault;
@@ -219,7 +219,7 @@ fn circumstances(
     let (number, name) = (item.number, item.name.clone());
     let stated = taken.means.clone();
     let means = stated.or_else(|| {
-        let of_lengths = item.kind == ItemKind::Length;
+        let of_lengths = item.kind == TakenKind::Length;
         rules.means.clone().filter(|_| of_lengths)
     });
     let Some(means) = means else {
@@ -228,11 +228,11 @@ fn circumstances(
         return Err(ReadingError::new(fault, taken.place, help));
     };
     if let Accuracy::Known(instrument, _) = means.accuracy {
-        if item.kind != ItemKind::Length {
+        if item.kind != TakenKind::Length {
             let fault = ReadingFault::NotForThis {
                 number,
                 name,
-                what: item.kind.words(),
+                what: item.kind.noun(),
                 means: means.words(),
             };
             let help = "state what the instrument may be off by, such as `protractor ±0.5 deg`";
@@ -257,6 +257,6 @@ fn circumstances(
     Ok(Circumstances {
         means,
         temperature,
-        expansion: item.expansion.filter(|_| item.kind == ItemKind::Length),
+        expansion: item.expansion.filter(|_| item.kind == TakenKind::Length),
     })
 }

@@ -3,7 +3,8 @@
 use crate::design::Place;
 use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
-use crate::geometry::number;
+use crate::measures::Taken;
+use crate::measures::TakenKind;
 
 /// One thing to measure on a finished part: a row of the form.
 ///
@@ -22,15 +23,17 @@ pub struct Item {
     /// Its remark: the clause.
     pub note: Option<String>,
     /// What its number counts.
-    pub kind: ItemKind,
+    pub kind: TakenKind,
     /// The unit that it is shown in, if it is a length or an area.
     pub unit: LengthUnit,
     /// What it reads on the part as designed.
     pub expected: Option<f64>,
+    /// How it was taken on the part as designed; `None` for the thickness of a plate.
+    pub taken: Option<Taken>,
     /// What is permitted.
     pub permitted: Permitted,
-    /// How it is measured, in words.
-    pub how: String,
+    /// Where it is measured, in words.
+    pub place_words: String,
     /// What kind of instrument it takes.
     pub taking: Taking,
     /// What taking metal off does to it.
@@ -41,19 +44,6 @@ pub struct Item {
     pub expansion: Option<f64>,
     /// Where it stands in the design file.
     pub place: Place,
-}
-
-/// What the number of an item counts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ItemKind {
-    /// Millimetres.
-    Length,
-    /// Radians, shown in degrees.
-    Angle,
-    /// mm².
-    Area,
-    /// Kilograms.
-    Weight,
 }
 
 /// What kind of instrument an item takes.
@@ -88,58 +78,25 @@ pub enum Judging {
 }
 
 impl Item {
-    /// A value of it as text with its unit, rounded once, to at most `decimals` decimals.
-    pub fn shown_to(&self, value: f64, decimals: usize) -> String {
-        let unit = self.unit.millimetres();
-        let text = |value: f64| number::trimmed(value, decimals);
-        match self.kind {
-            ItemKind::Length => format!("{} {}", text(value / unit), self.unit.symbol()),
-            ItemKind::Angle => format!("{}°", text(value * 180.0 / number::HALF_TURN)),
-            ItemKind::Area => format!("{} {}²", text(value / (unit * unit)), self.unit.symbol()),
-            ItemKind::Weight => format!("{} kg", text(value)),
-        }
-    }
-
-    /// A value of it as text with its unit, at most four decimals.
+    /// A value of it as text with its unit, rounded once.
     pub fn shown(&self, value: f64) -> String {
-        self.shown_to(value, 4)
-    }
-
-    /// What is permitted, in words.
-    pub fn permitted_words(&self) -> String {
-        match (self.permitted.min, self.permitted.max) {
-            (Some(min), Some(max)) => format!("{} to {}", self.shown(min), self.shown(max)),
-            (Some(min), None) => format!("not less than {}", self.shown(min)),
-            (None, Some(max)) => format!("not more than {}", self.shown(max)),
-            (None, None) => "no limit".to_owned(),
-        }
+        self.kind.shown(value, self.unit)
     }
 
     /// The symbol of the unit that readings without one are in.
     pub const fn unit_symbol(&self) -> &'static str {
         match self.kind {
-            ItemKind::Length => self.unit.symbol(),
-            ItemKind::Angle => "deg",
-            ItemKind::Area => match self.unit {
+            TakenKind::Length => self.unit.symbol(),
+            TakenKind::Angle => "deg",
+            TakenKind::Area => match self.unit {
                 LengthUnit::Millimetre => "mm2",
                 LengthUnit::Centimetre => "cm2",
                 LengthUnit::Metre => "m2",
                 LengthUnit::Inch => "in2",
                 LengthUnit::Foot => "ft2",
             },
-            ItemKind::Weight => "kg",
-        }
-    }
-}
-
-impl ItemKind {
-    /// What it is, with its article.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Length => "a length",
-            Self::Angle => "an angle",
-            Self::Area => "an area",
-            Self::Weight => "a weight",
+            TakenKind::Weight => "kg",
+            TakenKind::Number => "",
         }
     }
 }

@@ -6,8 +6,7 @@ mod item;
 mod settle;
 mod words;
 
-pub use form::Row;
-pub use form::rows;
+pub use form::items;
 pub use inspect::Found;
 pub use inspect::Inspected;
 pub use inspect::Inspection;
@@ -15,7 +14,6 @@ pub use inspect::Rules;
 pub use inspect::inspect;
 pub use item::Filing;
 pub use item::Item;
-pub use item::ItemKind;
 pub use item::Judging;
 pub use item::Taking;
 pub use settle::Settling;

@@ -1,8 +1,8 @@
 //! Which instrument would settle what is too close to call.
 
 use super::Item;
-use super::ItemKind;
 use super::Taking;
+use crate::measures::TakenKind;
 use crate::measures::uncertainty::Budget;
 use crate::measures::uncertainty::Circumstances;
 use crate::measures::uncertainty::Means;
@@ -35,7 +35,7 @@ pub fn settling(
     } else {
         f64::INFINITY
     };
-    if item.kind != ItemKind::Length || item.taking == Taking::Gauge {
+    if item.kind != TakenKind::Length || item.taking == Taking::Gauge {
         return Settling {
             instrument: None,
             needed,

@@ -19,11 +19,12 @@ pub(crate) fn item(number: usize, name: &str, expected: f64, limits: [Option<f64
         name: name.to_owned(),
         dimension: Some(name.to_owned()),
         note: None,
-        kind: ItemKind::Length,
+        kind: TakenKind::Length,
         unit: LengthUnit::Millimetre,
         expected: Some(expected),
         permitted: Permitted { min, max },
-        how: "straight across".to_owned(),
+        place_words: String::new(),
+        taken: None,
         taking: Taking::Jaws,
         filing: Filing::Lowers,
         judging: Judging::Mean,
@@ -44,7 +45,7 @@ fn items() -> Vec<Item> {
         )
     };
     let weight = Item {
-        kind: ItemKind::Weight,
+        kind: TakenKind::Weight,
         dimension: None,
         ..item(4, "weight", 8.691, [None, Some(8.75)])
     };

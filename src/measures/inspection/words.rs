@@ -1,15 +1,16 @@
-//! How something is measured, in a measurer's words.
+//! Where something is measured, in a measurer's words.
 
 use crate::design::Design;
 use crate::design::file::Measure;
 use crate::design::file::measure::Way;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
-use crate::measures::How;
-use crate::measures::Taken;
 
-/// Where and how a measure is taken.
-pub(super) fn how(measure: &Measure, taken: &Taken, design: &Design) -> String {
+/// Where the thickness of a plate is measured.
+pub(super) const THICKNESS: &str = "across the faces, at several places; every reading counts";
+
+/// Where a measure is taken.
+pub(super) fn place(measure: &Measure, design: &Design) -> String {
     let unit = design.unit();
     // a hundredth of a millimetre, a thousandth of an inch
     let decimals = if unit == LengthUnit::Millimetre { 2 } else { 3 };
@@ -17,12 +18,10 @@ pub(super) fn how(measure: &Measure, taken: &Taken, design: &Design) -> String {
         let value = number::trimmed(millimetres / unit.millimetres(), decimals);
         format!("{value} {}", unit.symbol())
     };
-    let where_to = match measure {
+    match measure {
         Measure::Weight => "the whole part on the scales".to_owned(),
         Measure::Area => "one face, worked out".to_owned(),
-        Measure::Thickness => {
-            "across the faces, at several places; every reading counts".to_owned()
-        }
+        Measure::Thickness => THICKNESS.to_owned(),
         Measure::Width(width) => {
             let station = match design.dimensions.length(&width.by) {
                 Ok(by) if by.abs() > 0.0 => format!("{} from `{}`", length(by), width.from.value),
@@ -66,14 +65,5 @@ pub(super) fn how(measure: &Measure, taken: &Taken, design: &Design) -> String {
             "along `{}` from `{}` to `{}`",
             along.along.value, along.from.value, along.to.value
         ),
-    };
-    let jaws = taken.jaws.map_or_else(String::new, |jaws| {
-        format!("; jaws laid over the rounds read {}", length(jaws.reading))
-    });
-    let way = match taken.how {
-        // said already, or what anybody would do
-        How::Straight | How::Scales | How::WorkedOut => String::new(),
-        how => format!(", {}", how.words()),
-    };
-    format!("{where_to}{way}{jaws}")
+    }
 }

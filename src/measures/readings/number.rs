@@ -7,8 +7,8 @@ use crate::design::expression::Kind;
 use crate::design::expression::Quantity;
 use crate::design::expression::Scope;
 use crate::geometry::LengthUnit;
+use crate::measures::TakenKind;
 use crate::measures::inspection::Item;
-use crate::measures::inspection::ItemKind;
 
 /// Symbols of mass with their kilograms. A pound is 0.45359237 kg exactly.
 const MASSES: [(&str, f64); 4] = [
@@ -74,10 +74,11 @@ pub(super) fn parse(text: &str, unit: Option<&str>, item: &Item) -> Result<f64, 
     };
     let plain = spelled(&plain);
     let value = match item.kind {
-        ItemKind::Length => expression_of(&plain, text, Kind::LENGTH, item)?,
-        ItemKind::Angle => expression_of(&plain, text, Kind::Angle, item)?,
-        ItemKind::Area => area(&plain, text, item)?,
-        ItemKind::Weight => MASSES
+        TakenKind::Length => expression_of(&plain, text, Kind::LENGTH, item)?,
+        TakenKind::Angle => expression_of(&plain, text, Kind::Angle, item)?,
+        TakenKind::Area => area(&plain, text, item)?,
+        TakenKind::Number => number(&plain, text)?,
+        TakenKind::Weight => MASSES
             .iter()
             .find_map(|(symbol, kilograms)| {
                 Some(number(plain.strip_suffix(symbol)?, text).map(|value| value * kilograms))
@@ -179,6 +180,6 @@ fn number(plain: &str, written: &str) -> Result<f64, ReadingFault> {
 fn wrong_unit(written: &str, item: &Item) -> ReadingFault {
     ReadingFault::WrongUnit {
         written: written.to_owned(),
-        what: item.kind.words(),
+        what: item.kind.noun(),
     }
 }

@@ -321,7 +321,7 @@ impl Reader<'_> {
             _ => None,
         };
         match (by_row, by_name, name) {
-            (Some((index, place)), _, Some((written, _))) => {
+            (Some((index, _)), _, Some((written, place))) => {
                 let item = self.items.get(index)?;
                 let bare = written.trim_end_matches(CONFIRMED);
                 if item.name == bare {

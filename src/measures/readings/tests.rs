@@ -1,8 +1,8 @@
 use super::*;
 use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
+use crate::measures::TakenKind;
 use crate::measures::inspection::Filing;
-use crate::measures::inspection::ItemKind;
 use crate::measures::inspection::Judging;
 use crate::measures::inspection::Taking;
 
@@ -15,11 +15,12 @@ fn item(number: usize, name: &str, expected: f64) -> Item {
         name: name.to_owned(),
         dimension: Some(name.to_owned()),
         note: None,
-        kind: ItemKind::Length,
+        kind: TakenKind::Length,
         unit: LengthUnit::Millimetre,
         expected: Some(expected),
         permitted: Permitted::default(),
-        how: String::new(),
+        place_words: String::new(),
+        taken: None,
         taking: Taking::Jaws,
         filing: Filing::Lowers,
         judging: Judging::Mean,
@@ -30,11 +31,11 @@ fn item(number: usize, name: &str, expected: f64) -> Item {
 
 fn items() -> Vec<Item> {
     let angle = Item {
-        kind: ItemKind::Angle,
+        kind: TakenKind::Angle,
         ..item(4, "sweep", 0.5)
     };
     let weight = Item {
-        kind: ItemKind::Weight,
+        kind: TakenKind::Weight,
         ..item(5, "weight", 8.7)
     };
     vec![

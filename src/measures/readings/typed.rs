@@ -8,8 +8,8 @@ use super::means;
 use super::number;
 use super::suspect;
 use crate::design::Place;
+use crate::measures::TakenKind;
 use crate::measures::inspection::Item;
-use crate::measures::inspection::ItemKind;
 use crate::measures::uncertainty::Means;
 
 /// What a person typed for one item.
@@ -74,11 +74,11 @@ pub(super) fn reading(
             number: item.number,
             name: item.name.clone(),
             read: item.shown(value),
-            expected: item.shown_to(expected, 2),
+            expected: item.shown(expected),
             suspicion: suspicion.to_string(),
         };
         let other = match item.kind {
-            ItemKind::Length => suspicion.unit(item.unit),
+            TakenKind::Length => suspicion.unit(item.unit),
             _ => None,
         };
         let unit = other.map_or_else(String::new, |other| {
@@ -139,7 +139,7 @@ fn help_for(fault: &ReadingFault, item: &Item) -> String {
             "write a number in {}, or one with its unit{}",
             item.unit_symbol(),
             match item.kind {
-                ItemKind::Length => ": `884.5`, `884,5 mm`, `34-13/16 in`",
+                TakenKind::Length => ": `884.5`, `884,5 mm`, `34-13/16 in`",
                 _ => "",
             }
         ),
