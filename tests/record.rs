@@ -211,6 +211,8 @@ fn every_row_says_what_filing_does_to_it() {
             ("foot", Lowers),
             ("toe_r", Raises),
             ("width 300 above the foot", Lowers),
+            ("metal between hole and leading edge", Lowers),
+            ("weight", Lowers),
             ("thickness of plate `stock`", Lowers),
         ]),
         "off the foot the pivot comes down; a rounding only grows"

@@ -6,12 +6,14 @@ pub mod cut_file;
 pub mod drawing;
 pub mod error;
 mod features;
+pub mod jaws;
 pub mod job;
 pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;
 mod reading;
+pub mod reading;
 pub mod record;
 #[cfg(test)]
 mod samples;

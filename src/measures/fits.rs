@@ -259,6 +259,11 @@ fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize
         .as_ref()
         .map(|apart| ranged(bench, side, apart))
         .transpose()?;
+    let apart_spread = length(&side.apart_spread)?.map(f64::abs);
+    let apart = match (apart, apart_spread) {
+        (Some(apart), Some(spread)) => Some(Ranged::about(apart.value, spread)),
+        (apart, _) => apart,
+    };
     Ok(SideSize {
         part: part_name(design, side),
         size,

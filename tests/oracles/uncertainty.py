@@ -65,6 +65,7 @@ INSTRUMENTS = {
     "tape from a mark": (tape(0.3, 0.2, 0.0), 0.25),
     "steel rule": (tape(0.1, 0.1, 0.1), 0.2),
     "micrometer": (lambda _: 0.01, 0.005),
+    "calliper": (lambda _: 0.05, 0.02),
 }
 STEEL = 11.7e-6
 
@@ -75,7 +76,7 @@ def rectangular(half_width):
 
 def work_out(row, growth):
     """Value and standard uncertainty of a row, by GTC."""
-    readings = [float(row[key]) for key in ("reading", "reading 2", "reading 3") if row[key]]
+    readings = [float(row[key].removesuffix(" kg")) for key in ("reading", "reading 2", "reading 3") if row[key]]
     if row["name"].startswith("thickness"):
         readings = [max(readings)]  # the upper limit is the nearer one, and each reading must keep it
     with_ = row["with"]
@@ -93,6 +94,8 @@ def work_out(row, growth):
         result += rectangular(reading)
     # 20 °C: the thing grows by one coefficient, the scale by that of steel
     warmer = GTC.ureal(float(row["temperature"]) - 20, type_b.uniform(2.0))
+    if row["name"] == "weight":
+        return result
     return result * (1 + STEEL * warmer) / (1 + growth * warmer)
 
 

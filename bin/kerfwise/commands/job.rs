@@ -20,6 +20,7 @@ use kerfwise::design::part::Part;
 use kerfwise::documents::check;
 use kerfwise::documents::job;
 use kerfwise::documents::pattern::PatternOptions;
+use kerfwise::documents::reading;
 use kerfwise::documents::record;
 use kerfwise::geometry::LengthUnit;
 use kerfwise::measures::inspection::Item;
@@ -66,10 +67,14 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         &products::paper("a4")?,
     )?];
     files.extend(form(&input, &parts)?);
-    for part in &parts {
+    let noted: Vec<Part> = parts
+        .iter()
+        .map(|part| reading::noted(&input.design, part))
+        .collect();
+    for (part, noted) in parts.iter().zip(&noted) {
         let stamp = &input.stamp;
-        files.push(products::drawing(part, stamp, DrawFormat::Svg, &paper)?);
-        files.push(products::drawing(part, stamp, DrawFormat::Pdf, &paper)?);
+        files.push(products::drawing(noted, stamp, DrawFormat::Svg, &paper)?);
+        files.push(products::drawing(noted, stamp, DrawFormat::Pdf, &paper)?);
         files.push(products::pattern(
             std::slice::from_ref(part),
             stamp,
@@ -94,7 +99,8 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let listed = files
         .iter()
         .map(|file| (file.name.as_str(), file.what.as_str()));
-    let index = job::index(&parts, &input.stamp, listed).map_err(Failure::said)?;
+    let noted: Vec<&Part> = noted.iter().collect();
+    let index = job::index(&noted, &input.stamp, listed).map_err(Failure::said)?;
     let page = Product {
         name: "index.html".to_owned(),
         what: "what is in this folder".to_owned(),

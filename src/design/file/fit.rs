@@ -44,6 +44,8 @@ pub struct Side {
     pub spread: Option<Amount>,
     /// How far two pins or two holes stand apart, measured on the part.
     pub apart: Option<Located<Measure>>,
+    /// What that distance may be off, as a plus-or-minus; what its dimensions bring if not given.
+    pub apart_spread: Option<Amount>,
     /// Thickness of the paint or coating on each of its faces; none if not given.
     pub coating: Option<Amount>,
 }
