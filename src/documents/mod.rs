@@ -12,7 +12,6 @@ pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;
-mod reading;
 pub mod reading;
 pub mod record;
 #[cfg(test)]

@@ -3,6 +3,7 @@
 
 mod as_made;
 mod fault;
+mod lines;
 mod number;
 mod suspicion;
 mod table;
