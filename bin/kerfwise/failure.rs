@@ -5,6 +5,7 @@ use crate::files::FileError;
 use kerfwise::design::DesignError;
 use kerfwise::design::Source;
 use kerfwise::formats::FormatError;
+use kerfwise::measures::readings::ReadingError;
 
 /// Why a command could not do what was asked.
 #[derive(Debug, thiserror::Error)]
@@ -28,6 +29,12 @@ pub(crate) enum Failure {
         source_text: Box<Source>,
         errors: Vec<DesignError>,
     },
+    /// Readings are not clear.
+    #[error("the readings are not clear")]
+    Readings {
+        source_text: Box<Source>,
+        errors: Vec<ReadingError>,
+    },
     /// Anything else, said in full.
     #[error("{0}")]
     Said(String),
@@ -38,9 +45,11 @@ impl Failure {
     pub(crate) const fn outcome(&self) -> Outcome {
         match self {
             Self::Unfit { .. } => Outcome::Findings,
-            Self::Design { .. } | Self::File(_) | Self::Format(_) | Self::Said(_) => {
-                Outcome::CouldNot
-            }
+            Self::Design { .. }
+            | Self::Readings { .. }
+            | Self::File(_)
+            | Self::Format(_)
+            | Self::Said(_) => Outcome::CouldNot,
         }
     }
 

@@ -9,6 +9,7 @@ mod input;
 mod inspect_arguments;
 mod lengths;
 mod products;
+mod readings;
 mod terminal;
 
 use clap::Parser;

@@ -17,7 +17,7 @@ use kerfwise::sheet::Document;
 use kerfwise::trade::processes::Processes;
 
 pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
-    let input = input::load(&arguments.shared)?;
+    let input = input::load(&arguments.shared)?.with_tools(arguments.tools.as_ref())?;
     let parts = match &arguments.shared.part {
         Some(_) => input.parts(&arguments.shared)?,
         None => input.design.resolved.parts.iter().collect(),

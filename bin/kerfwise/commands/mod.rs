@@ -7,6 +7,7 @@ mod draw;
 mod inspect;
 mod job;
 mod mark;
+mod measure;
 mod pattern;
 mod printer;
 mod processes;
@@ -26,6 +27,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Inspect(arguments) => inspect::run(arguments),
+        Command::Measure(arguments) => measure::run(arguments),
         Command::Job(arguments) => job::run(arguments),
         Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {

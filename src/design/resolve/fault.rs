@@ -140,6 +140,14 @@ pub enum PartFault {
         /// The width.
         width: f64,
     },
+    /// A tool of no size.
+    #[error("a {tool} of {value} mm is none; its size must be more than 0", value = shown(.value))]
+    ToolWithoutSize {
+        /// What it is.
+        tool: &'static str,
+        /// Its size.
+        value: f64,
+    },
 }
 
 named!(PartFault:
@@ -159,4 +167,5 @@ named!(PartFault:
     ScribeOutside => "scribe-outside",
     MarkOutside => "mark-outside",
     StripNotPositive => "strip-not-positive",
+    ToolWithoutSize => "tool-without-size",
 );

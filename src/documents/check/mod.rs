@@ -6,10 +6,11 @@ mod limits;
 mod plates;
 mod room;
 mod stacks;
-mod words;
+pub(super) mod words;
 
 use super::Stamp;
 use super::summary;
+use super::tools;
 use crate::design::Design;
 use crate::design::Dimension;
 use crate::design::Severity;
@@ -50,6 +51,7 @@ pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
     blocks.extend(stacks::stacks(design, &review, &scope));
     blocks.extend(plates::plates(design, &review));
     blocks.extend(fits::fits(&review, design.unit()));
+    blocks.extend(tools::nearest_tools(design, parts, design.unit()));
     for part in parts {
         let material = part.plate.as_ref().map(|plate| plate.material.as_str());
         let density = material
