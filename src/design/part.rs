@@ -236,6 +236,10 @@ pub struct Plate {
     pub material: String,
     /// Its thickness in millimetres, if known.
     pub thickness: Option<f64>,
+    /// What it is sold as, in millimetres, where it was measured to be something else.
+    pub sold_as: Option<f64>,
+    /// The least and the most that its thickness may be, in millimetres.
+    pub permitted: (Option<f64>, Option<f64>),
     /// Its length and width in millimetres, if given.
     pub size: Option<(f64, f64)>,
     /// Which face is the good one, as written.

@@ -150,6 +150,8 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             name: "stock".to_owned(),
             material: "aluminium 5083-H116".to_owned(),
             thickness: Some(8.0),
+            sold_as: None,
+            permitted: (Some(7.6), Some(8.4)),
             size: None,
             good_face: Some("the face without the mill's print".to_owned()),
         }),

@@ -135,6 +135,12 @@ pub enum ToolPathError {
         /// Width of the strip.
         width: f64,
     },
+    /// A tool that is led by hand or along a guide.
+    #[error("{process}: it follows no tool path by itself; send or saw by the finished lines")]
+    NoPathFollowed {
+        /// The process.
+        process: String,
+    },
     /// A construction failed.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -151,6 +157,7 @@ named!(ToolPathError:
     UnknownStart => "unknown-start",
     NeighbourTooNear => "neighbour-too-near",
     StripTooWide => "strip-too-wide",
+    NoPathFollowed => "no-path-followed",
     Geometry => "tool-path-geometry",
 );
 

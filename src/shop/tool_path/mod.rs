@@ -19,6 +19,7 @@
 //! before the outside.
 
 mod bridge;
+mod by_process;
 mod compensation;
 mod cut;
 mod error;

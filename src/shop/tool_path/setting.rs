@@ -71,16 +71,15 @@ pub enum Start {
 }
 
 impl Setting {
-    /// A plain cut of this width: round leads of twice the kerf and at least 2 mm, a pierce of one and a
-    /// half times the kerf, an overlap of 1 mm, the part on the left of travel, no hole too small.
+    /// A plain cut of this width: round leads of the kerf and at least 3 mm, a pierce as wide as the kerf, an overlap of 1 mm, the part on the left of travel, no hole too small.
     pub fn plain(kerf: f64) -> Self {
         Self {
             kerf,
             allowance: 0.0,
             good_side: GoodSide::Left,
             lead: Lead::Arc,
-            lead_length: (2.0 * kerf).max(2.0),
-            pierce: 1.5 * kerf,
+            lead_length: kerf.max(3.0),
+            pierce: kerf,
             overlap: 1.0,
             bridges: None,
             smallest_hole: 0.0,
