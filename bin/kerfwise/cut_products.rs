@@ -87,7 +87,7 @@ pub(crate) fn cut(part: &Part, stamp: &Stamp, wish: &Wish<'_>) -> Result<Vec<Pro
             "tool path in {} for a cut {} mm wide; for your own machine or by written agreement with the \
              shop, nobody compensates again",
             unit.name(),
-            cutting.setting.kerf
+            kerfwise::sheet::number::trimmed(cutting.setting.kerf, 3)
         ),
     };
     let mirrored = match wish.face {

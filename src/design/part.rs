@@ -133,8 +133,43 @@ pub struct Opening {
     pub shape: OpeningShape,
     /// How it is made.
     pub made: Made,
+    /// The screw that it is for, if it is a hole for one.
+    pub screw: Option<ScrewHole>,
     /// Its place in the design file.
     pub place: Place,
+}
+
+/// What a hole for a screw is. Lengths in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ScrewHole {
+    /// Name of the screw.
+    pub screw: &'static str,
+    /// What is done to the hole.
+    pub purpose: ScrewPurpose,
+}
+
+/// What is done to a hole for a screw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ScrewPurpose {
+    /// Nothing: the screw goes through it.
+    Clearance,
+    /// It is tapped; the hole is that of the drill.
+    Tapped {
+        /// Pitch of the thread.
+        pitch: f64,
+    },
+    /// It is drilled smaller, and reamed to its diameter.
+    Reamed {
+        /// Diameter of the drill.
+        drill: f64,
+    },
+    /// It is countersunk on one face, after it is made.
+    Countersunk {
+        /// Diameter of the countersink at the face.
+        diameter: f64,
+        /// Its angle in degrees.
+        angle: f64,
+    },
 }
 
 /// The shape of an opening.

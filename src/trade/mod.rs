@@ -12,6 +12,7 @@ pub mod materials;
 mod names;
 pub mod papers;
 pub mod processes;
+pub mod screws;
 
 pub use cautions::Caution;
 pub use error::TradeError;
@@ -23,3 +24,4 @@ pub use materials::Material;
 pub use papers::Paper;
 pub use processes::Process;
 pub use processes::Processes;
+pub use screws::Screw;

@@ -75,6 +75,7 @@ fn hole(name: &str, index: usize, centre: Point, diameter: f64) -> Opening {
         hole: index,
         shape: OpeningShape::Circle { centre, diameter },
         made: Made::Cut,
+        screw: None,
         place: Place::default(),
     }
 }
@@ -275,6 +276,7 @@ pub(crate) fn panel() -> Part {
             angle: 0.0,
         },
         made: Made::Cut,
+        screw: None,
         place: Place::default(),
     });
     part.marks = vec![Mark {

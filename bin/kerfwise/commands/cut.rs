@@ -120,7 +120,7 @@ fn check_material(part: &Part, process: &Process) -> Result<(), Failure> {
     match process.suits(material) {
         Suits::Yes => Ok(()),
         Suits::DoesNotCut => Err(Failure::Said(format!(
-            "{} does not cut {}: choose another process for `{}`",
+            "{} does not cut {}: choose another process for `{}`, or another part with --part",
             process.title, material.name, part.name
         ))),
         Suits::Never(refusal) => Err(Failure::Said(format!(
@@ -147,7 +147,13 @@ fn apply(setting: &mut Setting, asked: &ToolPathArguments) {
             *own = value;
         }
     };
-    given(&mut setting.kerf, asked.kerf);
+    if let Some(kerf) = asked.kerf {
+        // what goes down as wide as it cuts does so with any other tool too
+        if setting.pierce == setting.kerf {
+            setting.pierce = kerf;
+        }
+        setting.kerf = kerf;
+    }
     given(&mut setting.allowance, asked.allowance);
     given(&mut setting.lead_length, asked.lead_length);
     given(&mut setting.pierce, asked.pierce);

@@ -3,6 +3,7 @@
 use crate::geometry::Point;
 use crate::geometry::number::shown;
 use crate::geometry::number::shown_point;
+use crate::trade::TradeError;
 
 /// A fault of a part. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -140,6 +141,23 @@ pub enum PartFault {
         /// The width.
         width: f64,
     },
+    /// A screw that is not known.
+    #[error(transparent)]
+    UnknownScrew(TradeError),
+    /// A screw that has no countersunk head.
+    #[error("no countersunk head is known for {screw}")]
+    NoCountersink {
+        /// The screw.
+        screw: &'static str,
+    },
+    /// A hole that is to be cut and must be drilled.
+    #[error("the hole `{opening}` is to be {purpose}: it is drilled, and not cut")]
+    MustBeDrilled {
+        /// The opening.
+        opening: String,
+        /// What is done to it.
+        purpose: &'static str,
+    },
 }
 
 named!(PartFault:
@@ -159,4 +177,7 @@ named!(PartFault:
     ScribeOutside => "scribe-outside",
     MarkOutside => "mark-outside",
     StripNotPositive => "strip-not-positive",
+    UnknownScrew => "unknown-screw",
+    NoCountersink => "no-countersink",
+    MustBeDrilled => "must-be-drilled",
 );

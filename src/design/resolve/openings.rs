@@ -2,14 +2,15 @@
 
 use super::amounts::Amounts;
 use super::fault::PartFault;
+use super::holes;
 use super::outline;
 use super::sources::Sources;
 use crate::design::file;
 use crate::design::located::Amount;
 use crate::design::located::Located;
-use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
+use crate::design::part::ScrewHole;
 use crate::design::source::Place;
 use crate::geometry::Contour;
 use crate::geometry::Motion;
@@ -25,6 +26,7 @@ use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
 use crate::geometry::outline::Side;
 use crate::geometry::outline::build;
+use crate::geometry::outline::build_with_sources;
 
 /// The most openings a part may have.
 const MOST: u64 = 10_000;
@@ -38,9 +40,11 @@ pub(super) struct Openings {
 
 /// A shape about its own origin, before it is put in its places.
 #[derive(Debug)]
-struct Shape {
-    shape: OpeningShape,
-    contour: Contour,
+pub(super) struct Shape {
+    pub(super) shape: OpeningShape,
+    pub(super) contour: Contour,
+    /// The screw that it is for, if it is a hole for one.
+    pub(super) screw: Option<ScrewHole>,
 }
 
 impl Openings {
@@ -64,11 +68,9 @@ impl Openings {
         let (Some(shape), Some(places)) = (shape, places) else {
             return;
         };
-        let made = match opening.make.as_ref().map(|make| make.value) {
-            Some(file::Make::Drill) => Made::Drilled,
-            Some(file::Make::Cut) | None => Made::Cut,
-        };
+        let made = holes::made(opening, amounts);
         let several = places.len() > 1;
+        let shape_screw = shape.screw;
         for (index, (to, place)) in places.into_iter().enumerate() {
             let name = if several {
                 format!("{name} {}", index + 1)
@@ -90,6 +92,7 @@ impl Openings {
                     hole: 0,
                     shape,
                     made,
+                    screw: shape_screw,
                     place,
                 },
                 contour,
@@ -148,6 +151,7 @@ fn shape(
     let name = &opening.name.value;
     match &opening.shape {
         file::OpeningShape::Circle(circle) => circle_shape(circle, name, amounts),
+        file::OpeningShape::Hole(hole) => holes::shape(hole, amounts),
         file::OpeningShape::Slot(slot) => slot_shape(slot, name, place, amounts),
         file::OpeningShape::Rectangle(rectangle) => {
             rectangle_shape(rectangle, name, place, amounts)
@@ -157,6 +161,7 @@ fn shape(
             Some(Shape {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,
+                screw: None,
             })
         }
     }
@@ -169,15 +174,26 @@ fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) ->
     };
     let value = amounts.length(amount)?;
     let diameter = positive(value, what, name, amount.place, amounts)? * to_diameter;
+    round(diameter, None, amount.place, amounts)
+}
+
+/// A round hole.
+pub(super) fn round(
+    diameter: f64,
+    screw: Option<ScrewHole>,
+    place: Place,
+    amounts: &mut Amounts<'_>,
+) -> Option<Shape> {
     let contour = Contour::circle(Point::ZERO, diameter / 2.0, SourceId::UNTRACED)
         .map_err(OutlineFault::from);
-    let contour = kept(contour, amount.place, amounts)?;
+    let contour = kept(contour, place, amounts)?;
     Some(Shape {
         shape: OpeningShape::Circle {
             centre: Point::ZERO,
             diameter,
         },
         contour,
+        screw,
     })
 }
 
@@ -210,6 +226,7 @@ fn slot_shape(
     Some(Shape {
         shape: OpeningShape::Slot { from, to, width },
         contour,
+        screw: None,
     })
 }
 
@@ -246,24 +263,29 @@ fn rectangle_shape(
     if radius < 0.0 {
         positive(radius, "corner radius", name, radius_place, amounts)?;
     }
+    let relief = match &rectangle.relief {
+        Some(relief) => Some(outline::relief(&relief.value, amounts)?),
+        None => None,
+    };
     let turn = Motion::turn(angle);
     let corner = |x: f64, y: f64| {
         let at = turn
             .vector(Vec2::new(x * width / 2.0, y * height / 2.0))
             .to_point();
         let entry = Entry::corner(name, at);
-        if radius > 0.0 {
-            entry.fillet(radius)
-        } else {
-            entry
+        match relief {
+            Some(treatment) => entry.treated(treatment),
+            None if radius > 0.0 => entry.fillet(radius),
+            None => entry,
         }
     };
-    let built = build(&[
+    let corners = [
         corner(-1.0, -1.0),
         corner(1.0, -1.0),
         corner(1.0, 1.0),
         corner(-1.0, 1.0),
-    ]);
+    ];
+    let built = build_with_sources(&corners, Encloses::Opening, 0);
     let contour = kept(contour_of(built), place, amounts)?;
     let shape = OpeningShape::Rectangle {
         centre: Point::ZERO,
@@ -272,7 +294,17 @@ fn rectangle_shape(
         corner_radius: radius,
         angle,
     };
-    Some(Shape { shape, contour })
+    // a relieved one has more to its corners than a radius
+    let shape = if relief.is_some() {
+        OpeningShape::Outline
+    } else {
+        shape
+    };
+    Some(Shape {
+        shape,
+        contour,
+        screw: None,
+    })
 }
 
 fn contour_of(built: Result<BuiltOutline, OutlineError>) -> Result<Contour, OutlineFault> {
@@ -289,6 +321,7 @@ fn places(
 ) -> Option<Vec<(Vec2, Place)>> {
     let own = match &opening.shape {
         file::OpeningShape::Circle(circle) => circle.at.as_ref(),
+        file::OpeningShape::Hole(hole) => hole.at.as_ref(),
         file::OpeningShape::Slot(slot) => slot.at.as_ref(),
         file::OpeningShape::Rectangle(rectangle) => rectangle.at.as_ref(),
         file::OpeningShape::Outline(_) => None,

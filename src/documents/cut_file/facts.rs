@@ -3,12 +3,14 @@
 use super::CutFile;
 use crate::design::part::Part;
 use crate::design::part::Plate;
+use crate::design::part::ScrewPurpose;
 use crate::documents::features;
 use crate::documents::pattern::Face;
 use crate::geometry::LengthUnit;
 use crate::sheet::Quantity;
 use crate::sheet::number::fixed;
 use crate::shop::tool_path::WhyDrilled;
+use crate::trade::screws;
 
 /// One line of what the shop must know.
 pub(super) struct Fact {
@@ -55,8 +57,36 @@ pub(super) fn facts(file: &CutFile<'_>) -> Vec<Fact> {
         fact("good face", good_face(file)),
         fact("mirrored", mirrored(file)),
         fact("holes to drill", drilled(file)),
+        fact("holes for screws", screw_holes(file)),
         fact("to mark only", marked(part)),
     ]
+}
+
+/// What is cut of the holes for screws, and what is done to them later.
+fn screw_holes(file: &CutFile<'_>) -> String {
+    let (part, unit) = (file.part, file.stamp.unit);
+    let mut words = Vec::new();
+    for group in features::groups(part) {
+        let first = group.members.first().and_then(|&i| part.openings.get(i));
+        let Some((opening, screw)) = first.and_then(|one| one.screw.as_ref().map(|s| (one, s)))
+        else {
+            continue;
+        };
+        let how = if features::is_drilled(opening) {
+            "marked here, to be drilled"
+        } else {
+            match screw.purpose {
+                ScrewPurpose::Countersunk { .. } => "the hole is cut, the countersink comes later",
+                _ => "cut",
+            }
+        };
+        let what = features::group(part, &group, unit).replace(", drilled", "");
+        words.push(format!("{what}: {how}"));
+    }
+    if words.is_empty() {
+        return "none".to_owned();
+    }
+    format!("{} (sizes {})", words.join("; "), screws::MARK.words())
 }
 
 /// A length in the unit with its full decimals.

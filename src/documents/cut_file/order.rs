@@ -183,6 +183,9 @@ fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
     for note in &path.notes {
         match note {
             Note::CornerLeft { radius, left, .. } => corners.push((*radius, *left)),
+            Note::ShortLead { what, length, .. } if *length == 0.0 => words.push(format!(
+                "There is no room for a lead at {what}: the tool goes down on the path."
+            )),
             Note::ShortLead { what, length, .. } => words.push(format!(
                 "The lead of {what} is only {} long: a longer one would touch.",
                 features::length_with_unit(*length, unit)

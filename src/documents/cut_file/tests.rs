@@ -68,7 +68,7 @@ fn file_names_are_plain() {
         };
         let stamp = samples::stamp(LengthUnit::Millimetre);
         let whole = CutFile::nominal(&part, &stamp).file_stem();
-        let facts = "300x974x8-aluminium-5083-h116-1-off";
+        let facts = "301x974x8-aluminium-5083-h116-1-off";
         assert_eq!(whole, format!("{stem}{facts}"), "{name}");
     }
 }

@@ -135,6 +135,7 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
                 hole,
                 shape,
                 made,
+                screw: None,
                 place: NOWHERE,
             })
             .collect(),

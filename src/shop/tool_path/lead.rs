@@ -47,7 +47,7 @@ pub(super) fn lead_in(joint: Joint, setting: &Setting, waste: &Waste<'_>) -> Opt
         Lead::Arc => [round, straight],
         Lead::Straight | Lead::None => [straight, round],
     };
-    forms.concat().into_iter().find_map(|(form, share)| {
+    let lead = forms.concat().into_iter().find_map(|(form, share)| {
         let length = setting.lead_length * share;
         let segment = match form {
             Lead::Arc => arriving_arc(joint, length, number::QUARTER_TURN),
@@ -57,6 +57,15 @@ pub(super) fn lead_in(joint: Joint, setting: &Setting, waste: &Waste<'_>) -> Opt
             segments: vec![segment],
             length,
         })
+    });
+    lead.or_else(|| on_the_path(joint, waste))
+}
+
+/// No way in: a tool that spoils no more than it cuts may go down on the path itself.
+fn on_the_path(joint: Joint, waste: &Waste<'_>) -> Option<LeadIn> {
+    waste.may_pierce(joint.at).then(|| LeadIn {
+        segments: Vec::new(),
+        length: 0.0,
     })
 }
 
@@ -88,14 +97,15 @@ pub(super) fn lead_square(joint: Joint, setting: &Setting, waste: &Waste<'_>) ->
     if setting.lead == Lead::None {
         return lead_in(joint, setting, waste);
     }
-    SHARES.into_iter().find_map(|share| {
+    let square = SHARES.into_iter().find_map(|share| {
         let length = setting.lead_length * share;
         let segment = arriving_line(joint, length, number::QUARTER_TURN);
         usable(segment, setting, waste).then(|| LeadIn {
             segments: vec![segment],
             length,
         })
-    })
+    });
+    square.or_else(|| on_the_path(joint, waste))
 }
 
 /// The longest way out that stays in the waste; empty if none does, which only leaves a mark where the
