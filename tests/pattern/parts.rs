@@ -9,6 +9,7 @@ use kerfwise::design::part::Corner;
 use kerfwise::design::part::Datum;
 use kerfwise::design::part::Edge;
 use kerfwise::design::part::EdgeState;
+use kerfwise::design::part::Features;
 use kerfwise::design::part::Made;
 use kerfwise::design::part::Mark;
 use kerfwise::design::part::Opening;
@@ -62,6 +63,7 @@ fn edge(name: &str, source: u32, state: EdgeState, sharp: Segment, finished: Seg
 
 fn corner(name: &str, sharp: Point, worked: Option<Segment>) -> Corner {
     Corner {
+        source: SourceId::UNTRACED,
         name: name.to_owned(),
         sharp,
         worked,
@@ -76,6 +78,8 @@ fn hole(name: &str, index: usize, centre: Point, diameter: f64) -> Opening {
         shape: OpeningShape::Circle { centre, diameter },
         made: Made::Cut,
         screw: None,
+        sources: 0..0,
+        features: Features::default(),
         place: Place::default(),
     }
 }
@@ -106,6 +110,8 @@ fn plain(name: &str, region: Region) -> Part {
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
             words: "along `foot` from `heel`".to_owned(),
+            edge: None,
+            from: None,
         },
         plate: None,
         mirror_of: None,
@@ -168,6 +174,7 @@ pub(crate) fn leeboard() -> Part {
     ];
     part.rounds = vec![Round {
         name: "head".to_owned(),
+        source: SourceId::UNTRACED,
         centre: head,
         radius: head_radius,
         arc: Some(head_arc),
@@ -206,6 +213,8 @@ pub(crate) fn leeboard() -> Part {
         along: Vec2::new(0.0, 1.0),
         across: Vec2::new(1.0, 0.0),
         words: "along `trailing` from `heel`".to_owned(),
+        edge: None,
+        from: None,
     };
     part.plate = Some(Plate {
         name: "stock".to_owned(),
@@ -277,6 +286,8 @@ pub(crate) fn panel() -> Part {
         },
         made: Made::Cut,
         screw: None,
+        sources: 0..0,
+        features: Features::default(),
         place: Place::default(),
     });
     part.marks = vec![Mark {

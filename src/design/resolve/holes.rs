@@ -3,7 +3,7 @@
 use super::amounts::Amounts;
 use super::fault::PartFault;
 use super::openings;
-use super::openings::Shape;
+use super::openings::Built;
 use crate::design::file;
 use crate::design::file::Fit;
 use crate::design::file::HolePurpose;
@@ -13,7 +13,7 @@ use crate::design::part::ScrewPurpose;
 use crate::trade::screws;
 
 /// The hole about its own centre: of the diameter that it has before it is tapped, and after it is reamed.
-pub(super) fn shape(hole: &file::Hole, amounts: &mut Amounts<'_>) -> Option<Shape> {
+pub(super) fn shape(hole: &file::Hole, amounts: &mut Amounts<'_>) -> Option<Built> {
     let place = hole.screw.place;
     let screw = match screws::find(&hole.screw.value) {
         Ok(screw) => screw,

@@ -9,6 +9,7 @@ pub mod fault;
 mod holes;
 mod kinship;
 mod lines;
+mod moved;
 mod names;
 mod openings;
 mod outline;

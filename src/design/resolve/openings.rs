@@ -3,11 +3,13 @@
 use super::amounts::Amounts;
 use super::fault::PartFault;
 use super::holes;
+use super::moved::Move;
 use super::outline;
 use super::sources::Sources;
 use crate::design::file;
 use crate::design::located::Amount;
 use crate::design::located::Located;
+use crate::design::part::Features;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::design::part::ScrewHole;
@@ -40,9 +42,10 @@ pub(super) struct Openings {
 
 /// A shape about its own origin, before it is put in its places.
 #[derive(Debug)]
-pub(super) struct Shape {
+pub(super) struct Built {
     pub(super) shape: OpeningShape,
     pub(super) contour: Contour,
+    pub(super) features: Features,
     /// The screw that it is for, if it is a hole for one.
     pub(super) screw: Option<ScrewHole>,
 }
@@ -63,7 +66,9 @@ impl Openings {
     ) {
         let opening = &written.value;
         let name = &opening.name.value;
+        let first = sources.next();
         let shape = shape(opening, written.place, sources, amounts);
+        let own = first..sources.next();
         let places = places(opening, written.place, amounts);
         let (Some(shape), Some(places)) = (shape, places) else {
             return;
@@ -78,18 +83,30 @@ impl Openings {
                 name.clone()
             };
             let motion = Motion::shift(to);
-            // an outline keeps the sources of its own corners and edges
-            let contour = if shape.shape == OpeningShape::Outline {
-                motion.contour(&shape.contour)
+            // an outline keeps the sources of its own corners and edges, each copy others
+            let first = sources.next();
+            let is_outline = matches!(opening.shape, file::OpeningShape::Outline(_));
+            let (contour, features, bears) = if is_outline {
+                let sources_on = if index == 0 { 0 } else { sources.repeat(&own) };
+                let to = Move {
+                    motion: &motion,
+                    sources_on,
+                };
+                let contour = with_sources(&motion.contour(&shape.contour), |s| to.source(s));
+                let bears = own.start + sources_on..own.end + sources_on;
+                (contour, to.features(&shape.features), bears)
             } else {
                 let source = sources.add(format!("the opening `{name}`"), place);
-                resourced(&motion.contour(&shape.contour), source)
+                let contour = resourced(&motion.contour(&shape.contour), source);
+                (contour, Features::default(), first..sources.next())
             };
             let shape = moved(&shape.shape, &motion);
             self.push(
                 Opening {
                     name,
                     hole: 0,
+                    sources: bears,
+                    features,
                     shape,
                     made,
                     screw: shape_screw,
@@ -103,10 +120,14 @@ impl Openings {
 
 /// The same contour with all its pieces from one source.
 pub(super) fn resourced(contour: &Contour, source: SourceId) -> Contour {
+    with_sources(contour, |_| source)
+}
+
+fn with_sources(contour: &Contour, source: impl Fn(SourceId) -> SourceId) -> Contour {
     let pieces = contour
         .pieces()
         .iter()
-        .map(|piece| Piece::new(piece.segment, source));
+        .map(|piece| Piece::new(piece.segment, source(piece.source)));
     Contour::new(pieces.collect()).unwrap_or_else(|_| contour.clone())
 }
 
@@ -147,7 +168,7 @@ fn shape(
     place: Place,
     sources: &mut Sources,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let name = &opening.name.value;
     match &opening.shape {
         file::OpeningShape::Circle(circle) => circle_shape(circle, name, amounts),
@@ -158,16 +179,21 @@ fn shape(
         }
         file::OpeningShape::Outline(entries) => {
             let outline = outline::outline(entries, (place, Encloses::Opening), sources, amounts)?;
-            Some(Shape {
+            Some(Built {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,
                 screw: None,
+                features: Features {
+                    corners: outline.corners,
+                    rounds: outline.rounds,
+                    edges: outline.edges,
+                },
             })
         }
     }
 }
 
-fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Shape> {
+fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Built> {
     let (amount, what, to_diameter) = match &circle.size {
         file::CircleSize::Diameter(diameter) => (diameter, "diameter", 1.0),
         file::CircleSize::Radius(radius) => (radius, "radius", 2.0),
@@ -183,17 +209,18 @@ pub(super) fn round(
     screw: Option<ScrewHole>,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let contour = Contour::circle(Point::ZERO, diameter / 2.0, SourceId::UNTRACED)
         .map_err(OutlineFault::from);
     let contour = kept(contour, place, amounts)?;
-    Some(Shape {
+    Some(Built {
         shape: OpeningShape::Circle {
             centre: Point::ZERO,
             diameter,
         },
         contour,
         screw,
+        features: Features::default(),
     })
 }
 
@@ -202,7 +229,7 @@ fn slot_shape(
     name: &str,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let (length, width) = (amounts.length(&slot.length), amounts.length(&slot.width));
     let angle = angle(slot.angle.as_ref(), amounts);
     let width = positive(width?, "width", name, slot.width.place, amounts)?;
@@ -223,10 +250,11 @@ fn slot_shape(
         Entry::round(name, to, width / 2.0, Side::Full),
     ]);
     let contour = kept(contour_of(built), place, amounts)?;
-    Some(Shape {
+    Some(Built {
         shape: OpeningShape::Slot { from, to, width },
         contour,
         screw: None,
+        features: Features::default(),
     })
 }
 
@@ -235,7 +263,7 @@ fn rectangle_shape(
     name: &str,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let width = amounts.length(&rectangle.width);
     let height = amounts.length(&rectangle.height);
     let radius = rectangle
@@ -300,10 +328,11 @@ fn rectangle_shape(
     } else {
         shape
     };
-    Some(Shape {
+    Some(Built {
         shape,
         contour,
         screw: None,
+        features: Features::default(),
     })
 }
 

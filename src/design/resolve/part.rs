@@ -190,6 +190,8 @@ fn datum(
         along,
         across: across(origin, along, region),
         words,
+        edge: Some(edge.name.clone()),
+        from: Some(from.value.clone()),
     })
 }
 
@@ -214,6 +216,8 @@ fn default_datum(outline: &Outline, region: &Region) -> Datum {
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
             words: "from the left and the lowest point, as drawn".to_owned(),
+            edge: None,
+            from: None,
         };
     };
     let (origin, along) = (line.start, line.direction());
@@ -223,6 +227,8 @@ fn default_datum(outline: &Outline, region: &Region) -> Datum {
         along,
         across: across(origin, along, region),
         words,
+        edge: Some(edge.name.clone()),
+        from: Some(corner.name.clone()),
     }
 }
 

@@ -75,6 +75,7 @@ pub(crate) fn leeboard() -> Part {
         place: NOWHERE,
     };
     let corner = |name: &str, sharp, worked: Arc| Corner {
+        source: SourceId::UNTRACED,
         name: name.to_owned(),
         sharp,
         worked: Some(worked.into()),
@@ -95,6 +96,7 @@ pub(crate) fn leeboard() -> Part {
         ],
         rounds: vec![Round {
             name: "head".to_owned(),
+            source: SourceId::UNTRACED,
             centre: head,
             radius: 90.0,
             arc: Some(top),
@@ -128,6 +130,8 @@ pub(crate) fn leeboard() -> Part {
             along: Vec2::new(0.0, 1.0),
             across: Vec2::new(1.0, 0.0),
             words: "along `trailing` from `heel`".to_owned(),
+            edge: None,
+            from: None,
         },
         ..bare("leeboard", &openings)
     }

@@ -5,6 +5,7 @@ use crate::design::part::Corner;
 use crate::design::part::Datum;
 use crate::design::part::Edge;
 use crate::design::part::EdgeState;
+use crate::design::part::Features;
 use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
@@ -79,6 +80,7 @@ pub(super) fn polygon(
         ends.push((start, end));
         corners.push(Corner {
             name: entry.name.to_owned(),
+            source: SourceId::UNTRACED,
             sharp: here,
             worked,
             place: NOWHERE,
@@ -111,6 +113,8 @@ pub(super) fn polygon(
             along,
             across: number::left_normal(along),
             words: format!("along `{}` from `{}`", outline[0].edge, outline[0].name),
+            edge: None,
+            from: None,
         },
         ..bare(name, openings)
     }
@@ -136,6 +140,8 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
                 shape,
                 made,
                 screw: None,
+                sources: 0..0,
+                features: Features::default(),
                 place: NOWHERE,
             })
             .collect(),
@@ -146,6 +152,8 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
             words: String::new(),
+            edge: None,
+            from: None,
         },
         plate: Some(Plate {
             name: "stock".to_owned(),
