@@ -9,6 +9,7 @@ use crate::documents::pattern::Face;
 use crate::geometry::LengthUnit;
 use crate::sheet::Quantity;
 use crate::sheet::number::fixed;
+use crate::sheet::number::trimmed;
 use crate::shop::tool_path::WhyDrilled;
 use crate::trade::screws;
 
@@ -118,9 +119,12 @@ fn kerf(file: &CutFile<'_>) -> String {
         return "the shop compensates: it moves the cut to the waste side by half its own kerf"
             .to_owned();
     };
+    // with more digits than a size has: half of it is in every coordinate
+    let unit = file.stamp.unit;
+    let width = trimmed(cutting.setting.kerf / unit.millimetres(), 4);
     format!(
-        "compensated in this file for a cut {} wide; nobody compensates again",
-        features::length_with_unit(cutting.setting.kerf, file.stamp.unit)
+        "compensated in this file for a cut {width} {} wide; nobody compensates again",
+        unit.symbol()
     )
 }
 
