@@ -1,5 +1,6 @@
 //! What the command is asked.
 
+use crate::lengths::length;
 use clap::Args;
 use clap::Parser;
 use clap::Subcommand;
@@ -25,6 +26,8 @@ pub(crate) enum Command {
     Draw(DrawArguments),
     /// Print a full-size pattern on sheets of paper (PDF)
     Pattern(PatternArguments),
+    /// Measure a printer: print its calibration page, then give the readings
+    Printer(PrinterArguments),
     /// Write the cut file with its order sheet (DXF or SVG): the nominal finished size, or on request a
     /// tool path
     Cut(CutArguments),
@@ -110,27 +113,98 @@ pub(crate) struct PatternArguments {
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4", conflicts_with_all = ["roll", "one_page"])]
     pub(crate) paper: String,
-    /// Print on a roll of this width in mm
-    #[arg(long, value_name = "MM", conflicts_with = "one_page")]
+    /// Print on a roll of this width; lengths are in mm unless they say another unit, as "24 in"
+    #[arg(long, value_name = "LENGTH", value_parser = length, conflicts_with = "one_page")]
     pub(crate) roll: Option<f64>,
     /// Print on one page as large as it takes, for a plot shop
     #[arg(long)]
     pub(crate) one_page: bool,
+    /// Which way round the sheets lie
+    #[arg(long, value_enum, default_value_t = Lie::Fewest)]
+    pub(crate) lie: Lie,
+    /// How far the part may be turned to need fewer sheets
+    #[arg(long, value_enum, default_value_t = Turn::Any)]
+    pub(crate) turn: Turn,
+    /// All parts of the design on one pattern
+    #[arg(long, conflicts_with = "part")]
+    pub(crate) together: bool,
     /// Show the other face: everything mirrored
     #[arg(long)]
     pub(crate) mirror: bool,
     /// Print the shaped places only, and leave long straight edges between them out
     #[arg(long)]
     pub(crate) corners_only: bool,
-    /// Add a line to saw to, so far outside the finished one, in mm
-    #[arg(long, value_name = "MM")]
+    /// Add a line to saw to, so far outside the finished one
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) rough_cut: Option<f64>,
-    /// Rim of the sheet on which the printer cannot print, in mm
-    #[arg(long, value_name = "MM", default_value_t = 8.0)]
+    /// Rim of the sheet on which the printer cannot print
+    #[arg(long, value_name = "LENGTH", value_parser = length, default_value = "8")]
     pub(crate) margin: f64,
-    /// By how much neighbouring sheets show the same, in mm
-    #[arg(long, value_name = "MM", default_value_t = 18.0)]
+    /// By how much neighbouring sheets show the same
+    #[arg(long, value_name = "LENGTH", value_parser = length, default_value = "18")]
     pub(crate) overlap: f64,
+    /// Undo the error of a printer: the file that `kerfwise printer` wrote from its readings
+    #[arg(long, value_name = "FILE")]
+    pub(crate) printer: Option<PathBuf>,
+}
+
+/// Which way round sheets lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Lie {
+    /// Shorter side across
+    Portrait,
+    /// Longer side across
+    Landscape,
+    /// Whichever needs fewer sheets
+    Fewest,
+}
+
+/// How far a part may be turned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Turn {
+    /// Not at all
+    None,
+    /// By a quarter
+    Quarter,
+    /// By any angle
+    Any,
+}
+
+/// Arguments of `printer`.
+#[derive(Debug, Args)]
+pub(crate) struct PrinterArguments {
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
+    #[arg(long, default_value = "a4", conflicts_with_all = ["roll", "one_page"])]
+    pub(crate) paper: String,
+    /// A roll of this width
+    #[arg(long, value_name = "LENGTH", value_parser = length, conflicts_with = "one_page")]
+    pub(crate) roll: Option<f64>,
+    /// The machine of a plot shop, measured on a page of 420 × 594 mm
+    #[arg(long)]
+    pub(crate) one_page: bool,
+    /// Rim of the sheet on which the printer cannot print
+    #[arg(long, value_name = "LENGTH", value_parser = length, default_value = "8")]
+    pub(crate) margin: f64,
+    /// A name for the printer and its paper
+    #[arg(long, default_value = "")]
+    pub(crate) name: String,
+    /// What the rule reads from A to B
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) x: Option<f64>,
+    /// What the rule reads from A to D
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) y: Option<f64>,
+    /// What the rule reads from A to C
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) rising: Option<f64>,
+    /// What the rule reads from D to B
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) falling: Option<f64>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
 }
 
 /// Arguments of `cut`.
@@ -159,7 +233,7 @@ pub(crate) struct CutArguments {
     pub(crate) tool_path: ToolPathArguments,
 }
 
-/// What makes a cut file a tool path. All lengths are in mm of the plate.
+/// What makes a cut file a tool path. Lengths are in mm unless they say another unit.
 #[derive(Clone, Debug, Default, Args)]
 #[command(
     next_help_heading = "Tool path, for your own machine or by written agreement with the shop"
@@ -168,23 +242,23 @@ pub(crate) struct ToolPathArguments {
     /// Write the tool path for this process: waterjet, laser, plasma, router …
     #[arg(long, value_name = "NAME")]
     pub(crate) process: Option<String>,
-    /// Write the tool path for a cut of this width in mm (a router: the diameter of the cutter)
-    #[arg(long, value_name = "MM")]
+    /// Write the tool path for a cut of this width (a router: the diameter of the cutter)
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) kerf: Option<f64>,
     /// Leave so much on every cut edge for finishing by hand
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) allowance: Option<f64>,
     /// How cuts come onto the edge and leave it
     #[arg(long, value_enum)]
     pub(crate) lead: Option<LeadForm>,
     /// Length of a lead: the radius of a round one
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) lead_length: Option<f64>,
     /// Diameter of what piercing spoils
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) pierce: Option<f64>,
     /// How far a closed cut runs on over its own start
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) overlap: Option<f64>,
     /// Which way a router goes; the other processes have their own way
     #[arg(long, value_enum)]
@@ -196,10 +270,10 @@ pub(crate) struct ToolPathArguments {
     #[arg(long, value_name = "COUNT")]
     pub(crate) bridges: Option<usize>,
     /// Width of a bridge
-    #[arg(long, value_name = "MM", requires = "bridges")]
+    #[arg(long, value_name = "LENGTH", value_parser = length, requires = "bridges")]
     pub(crate) bridge_width: Option<f64>,
     /// Mark round holes below this diameter for drilling instead of cutting them
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) smallest_hole: Option<f64>,
 }
 
@@ -288,4 +362,7 @@ pub(crate) struct JobArguments {
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
+    /// Undo the error of a printer: the file that `kerfwise printer` wrote from its readings
+    #[arg(long, value_name = "FILE")]
+    pub(crate) printer: Option<PathBuf>,
 }

@@ -270,7 +270,7 @@ pub struct Datum {
     pub along: Vec2,
     /// Unit vector square to it, into the part.
     pub across: Vec2,
-    /// In words: "along `trailing` from `heel`".
+    /// In words: "along “trailing” from “heel”".
     pub words: String,
     /// Name of the datum edge, if there is one.
     pub edge: Option<String>,

@@ -109,7 +109,7 @@ fn plain(name: &str, region: Region) -> Part {
             origin: Point::ORIGIN,
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
-            words: "along `foot` from `heel`".to_owned(),
+            words: "along “foot” from “heel”".to_owned(),
             edge: None,
             from: None,
         },
@@ -212,7 +212,7 @@ pub(crate) fn leeboard() -> Part {
         origin: at(0.0, 0.0),
         along: Vec2::new(0.0, 1.0),
         across: Vec2::new(1.0, 0.0),
-        words: "along `trailing` from `heel`".to_owned(),
+        words: "along “trailing” from “heel”".to_owned(),
         edge: None,
         from: None,
     };

@@ -7,6 +7,7 @@ mod draw;
 mod job;
 mod mark;
 mod pattern;
+mod printer;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -19,6 +20,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Check(arguments) => check::run(arguments),
         Command::Draw(arguments) => draw::run(arguments),
         Command::Pattern(arguments) => pattern::run(arguments),
+        Command::Printer(arguments) => printer::run(arguments),
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Job(arguments) => job::run(arguments),

@@ -184,7 +184,7 @@ fn datum(
     let (to_start, to_end) = (line.start - origin, line.end - origin);
     let towards_end = number::length(to_end) >= number::length(to_start);
     let along = if towards_end { direction } else { -direction };
-    let words = format!("along `{}` from `{}`", edge.name, from.value);
+    let words = format!("along “{}” from “{}”", edge.name, from.value);
     Some(Datum {
         origin,
         along,
@@ -221,7 +221,7 @@ fn default_datum(outline: &Outline, region: &Region) -> Datum {
         };
     };
     let (origin, along) = (line.start, line.direction());
-    let words = format!("along `{}` from `{}`", edge.name, corner.name);
+    let words = format!("along “{}” from “{}”", edge.name, corner.name);
     Datum {
         origin,
         along,

@@ -175,7 +175,7 @@ fn mirrored(file: &CutFile<'_>) -> String {
     match (file.face, &file.part.mirror_of) {
         (Face::AsDrawn, None) => format!("no; cut as drawn{up}"),
         (Face::AsDrawn, Some(other)) => format!(
-            "already drawn as the mirror image of `{other}`; cut as drawn{up}, do not mirror again"
+            "already drawn as the mirror image of “{other}”; cut as drawn{up}, do not mirror again"
         ),
         (Face::Mirrored, _) => format!(
             "yes: the part as seen from its other face; cut as it lies in the file{up}, do not mirror again"
@@ -206,7 +206,7 @@ fn drilled(file: &CutFile<'_>) -> String {
         return "none".to_owned();
     }
     format!(
-        "{} {}; only their centres are marked, on the layer `drill`: do not cut them",
+        "{} {}; only their centres are marked, on the layer “drill”: do not cut them",
         words.join(", "),
         unit.symbol()
     )
@@ -222,7 +222,7 @@ fn marked(part: &Part) -> String {
         return "nothing".to_owned();
     }
     format!(
-        "{}; on the layer `mark`: do not cut these lines, mark them or leave them out",
+        "{}; on the layer “mark”: do not cut these lines, mark them or leave them out",
         names.join(", ")
     )
 }

@@ -41,7 +41,7 @@ pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError>
         });
     }
     let words = if file.with_words {
-        "The words in it are on the layer `words`: do not cut them."
+        "The words in it are on the layer “words”: do not cut them."
     } else {
         "The file holds lines only, no words."
     };
@@ -176,6 +176,11 @@ fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, String)> {
     rows
 }
 
+/// The name of a cut, quoted as on paper.
+fn on_paper(what: &str) -> String {
+    what.replacen('`', "“", 1).replacen('`', "”", 1)
+}
+
 /// Of notes that say the same, one sentence.
 fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
     let mut corners: Vec<(f64, f64)> = Vec::new();
@@ -184,14 +189,17 @@ fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
         match note {
             Note::CornerLeft { radius, left, .. } => corners.push((*radius, *left)),
             Note::ShortLead { what, length, .. } if *length == 0.0 => words.push(format!(
-                "There is no room for a lead at {what}: the tool goes down on the path."
+                "There is no room for a lead at {}: the tool goes down on the path.",
+                on_paper(what)
             )),
             Note::ShortLead { what, length, .. } => words.push(format!(
-                "The lead of {what} is only {} long: a longer one would touch.",
+                "The lead of {} is only {} long: a longer one would touch.",
+                on_paper(what),
                 features::length_with_unit(*length, unit)
             )),
             Note::StartIgnored { what } => words.push(format!(
-                "The start that was chosen for {what} is not used: the cut has ends of its own."
+                "The start that was chosen for {} is not used: the cut has ends of its own.",
+                on_paper(what)
             )),
         }
     }
@@ -261,16 +269,16 @@ fn edges_of_the_plate(part: &Part, unit: LengthUnit) -> Vec<String> {
         .filter_map(|edge| match edge.state {
             EdgeState::Cut => None,
             EdgeState::PlateEdge => Some(format!(
-                "`{}` is the plate's own edge: lay the line on the edge of the plate, and do not cut it.",
+                "“{}” is the plate's own edge: lay the line on the edge of the plate, and do not cut it.",
                 edge.name
             )),
             EdgeState::LeaveOn(width) => Some(format!(
-                "`{}`: a strip of {} stays on beyond the line. The file shows the finished line; ask how the strip is to be cut.",
+                "“{}”: a strip of {} stays on beyond the line. The file shows the finished line; ask how the strip is to be cut.",
                 edge.name,
                 features::length_with_unit(width, unit)
             )),
             EdgeState::TrimAtFitting => Some(format!(
-                "`{}` is trimmed when the part is fitted; the file shows the nominal line.",
+                "“{}” is trimmed when the part is fitted; the file shows the nominal line.",
                 edge.name
             )),
         })
@@ -424,7 +432,7 @@ mod tests {
         let marked = facts.iter().find(|fact| fact.name == "to mark only");
         let words = marked.map_or("", |fact| fact.value.as_str());
         for scribe in &part.scribes {
-            assert!(words.contains(&scribe.name), "`{}` in {words}", scribe.name);
+            assert!(words.contains(&scribe.name), "“{}” in {words}", scribe.name);
         }
         assert!(words.contains("do not cut"), "what is said: {words}");
     }

@@ -85,7 +85,7 @@ fn comments_carry_what_a_shop_must_know() {
         "the shop compensates",
         "1 unit = 1 in",
         "4.000 × 5.000 in",
-        "mirror image of `bracket port`",
+        "mirror image of “bracket port”",
         "Ø 0.25",
         "3f9a1c77e0b2d4586a90c1de",
         env!("CARGO_PKG_VERSION"),

@@ -129,7 +129,7 @@ pub(crate) fn leeboard() -> Part {
             origin: Point::ORIGIN,
             along: Vec2::new(0.0, 1.0),
             across: Vec2::new(1.0, 0.0),
-            words: "along `trailing` from `heel`".to_owned(),
+            words: "along “trailing” from “heel”".to_owned(),
             edge: None,
             from: None,
         },

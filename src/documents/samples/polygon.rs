@@ -112,7 +112,7 @@ pub(super) fn polygon(
             origin: at(0),
             along,
             across: number::left_normal(along),
-            words: format!("along `{}` from `{}`", outline[0].edge, outline[0].name),
+            words: format!("along “{}” from “{}”", outline[0].edge, outline[0].name),
             edge: None,
             from: None,
         },
