@@ -224,7 +224,23 @@ def files():
                         judged += 1
                         directions(name, found[0], process)
     check("enough tool paths were judged", judged >= 30, judged)
+    a_fault_is_seen()
     print(f"{judged} tool paths")
+
+
+def a_fault_is_seen():
+    """A path on the finished line itself must not pass."""
+    global passed, failed
+    own = FOLDER / "leeboard-leeboard"
+    path = next((own / "plasma-None").glob("*.dxf"))
+    before = passed, failed
+    spoiled = FOLDER / "spoiled.dxf"
+    spoiled.write_text(path.read_text().replace("for a cut 1.8 mm wide", "for a cut 2.2 mm wide"))
+    print("a spoiled file, which must fail:")
+    judge("spoiled", next((own / "nominal").glob("*.dxf")), spoiled, None, (ROOT / "fixtures/parts/leeboard.toml").read_text())
+    seen = failed > before[1]
+    passed, failed = before
+    check("a path 0.2 mm too near is seen", seen)
 
 
 def one_tree(points, prices, special):
@@ -259,18 +275,22 @@ def one_tree(points, prices, special):
     return total + row[two].sum(), degrees
 
 
-def bound(points, rounds=60):
-    """The Held-Karp bound of the closed tour, by ascent from below."""
+def bound(points, tour, rounds=80):
+    """The Held-Karp bound of the closed tour, by ascent from below: steps in proportion to what is missing to
+    the tour that is known (Held, Wolfe and Crowder, Mathematical Programming 6 (1974) 62-88)."""
     prices = numpy.zeros(len(points))
-    best, step = 0.0, None
-    for k in range(rounds):
+    best, share, before = 0.0, 1.0, 0
+    for _ in range(rounds):
         length, degrees = one_tree(points, prices, 0)
         value = length - 2 * prices.sum()
-        if step is None:
-            step = 0.02 * value / len(points)
         best = max(best, value)
-        prices += step * (degrees - 2)
-        step *= 0.95
+        off = degrees - 2
+        if not off.any():
+            break
+        direction = off + 0.4 * before
+        prices += share * (tour - value) / float(off @ off) * direction
+        before = off
+        share *= 0.96
     return best
 
 
@@ -281,9 +301,9 @@ def orders():
         way = points[entry["order"]]
         length = float(numpy.hypot(*numpy.diff(way, axis=0).T).sum())
         length += float(numpy.hypot(*way[0]))
-        # closed by the straight way back to its start, it is a tour of the places and the origin
+        # there and back: a tour of the places and the origin
         tour = length + float(numpy.hypot(*way[-1]))
-        least = bound(numpy.vstack([points, [[0.0, 0.0]]]))
+        least = bound(numpy.vstack([points, [[0.0, 0.0]]]), tour)
         check(f"{entry['name']}: within 10 % of the bound", tour <= 1.10 * least, tour, least)
         print(f"{entry['name']}: {tour:.0f} mm, bound {least:.0f} mm, {100 * (tour / least - 1):.1f} % above")
 
