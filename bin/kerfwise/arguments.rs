@@ -35,6 +35,8 @@ pub(crate) enum Command {
     Mark(MarkArguments),
     /// Write all of it into one folder with an index page
     Job(JobArguments),
+    /// List the known ways of cutting, or write them as a file to edit
+    Processes(ProcessesArguments),
     /// Print the JSON Schema of the design file, for editors
     Schema,
 }
@@ -242,6 +244,9 @@ pub(crate) struct ToolPathArguments {
     /// Write the tool path for this process: waterjet, laser, plasma, router …
     #[arg(long, value_name = "NAME")]
     pub(crate) process: Option<String>,
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE", requires = "process")]
+    pub(crate) processes: Option<PathBuf>,
     /// Write the tool path for a cut of this width (a router: the diameter of the cutter)
     #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) kerf: Option<f64>,
@@ -365,4 +370,21 @@ pub(crate) struct JobArguments {
     /// Undo the error of a printer: the file that `kerfwise printer` wrote from its readings
     #[arg(long, value_name = "FILE")]
     pub(crate) printer: Option<PathBuf>,
+}
+
+/// Arguments of `processes`.
+#[derive(Debug, Args)]
+pub(crate) struct ProcessesArguments {
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE")]
+    pub(crate) processes: Option<PathBuf>,
+    /// Write a file to edit: every figure with its mark, commented out
+    #[arg(long, value_name = "PATH")]
+    pub(crate) out: Option<PathBuf>,
+    /// Replace a file that this tool did not write
+    #[arg(long)]
+    pub(crate) replace: bool,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
 }

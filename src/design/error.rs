@@ -11,6 +11,7 @@ pub use super::fault::DimensionFault;
 pub use super::fault::ExpressionFault;
 pub use super::fault::FileFault;
 pub use super::measure_fault::MeasureFault;
+pub use super::processes::ProcessFault;
 pub use super::resolve::PartFault;
 
 /// What is wrong, by the stage that found it.
@@ -35,6 +36,9 @@ pub enum DesignErrorKind {
     /// Something cannot be measured, or breaks its limit.
     #[error(transparent)]
     Measure(#[from] MeasureFault),
+    /// A way of cutting is not as it can be.
+    #[error(transparent)]
+    Process(#[from] ProcessFault),
     /// A construction has no answer.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -50,6 +54,7 @@ impl DesignErrorKind {
             Self::Outline(fault) => fault.name(),
             Self::Part(fault) => fault.name(),
             Self::Measure(fault) => fault.name(),
+            Self::Process(fault) => fault.name(),
             Self::Geometry(_) => "geometry",
         }
     }

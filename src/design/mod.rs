@@ -16,6 +16,7 @@ pub mod located;
 pub mod measure_fault;
 mod names;
 pub mod part;
+pub mod processes;
 mod read;
 pub mod resolve;
 pub mod schema;

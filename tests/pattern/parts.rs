@@ -63,8 +63,8 @@ fn edge(name: &str, source: u32, state: EdgeState, sharp: Segment, finished: Seg
 
 fn corner(name: &str, sharp: Point, worked: Option<Segment>) -> Corner {
     Corner {
-        source: SourceId::UNTRACED,
         name: name.to_owned(),
+        source: SourceId::UNTRACED,
         sharp,
         worked,
         place: Place::default(),
@@ -75,11 +75,11 @@ fn hole(name: &str, index: usize, centre: Point, diameter: f64) -> Opening {
     Opening {
         name: name.to_owned(),
         hole: index,
+        sources: 0..0,
+        features: Features::default(),
         shape: OpeningShape::Circle { centre, diameter },
         made: Made::Cut,
         screw: None,
-        sources: 0..0,
-        features: Features::default(),
         place: Place::default(),
     }
 }
@@ -277,6 +277,8 @@ pub(crate) fn panel() -> Part {
     part.openings.push(Opening {
         name: "door".to_owned(),
         hole: 3,
+        sources: 0..0,
+        features: Features::default(),
         shape: OpeningShape::Rectangle {
             centre: at(x, y),
             width: w,
@@ -286,8 +288,6 @@ pub(crate) fn panel() -> Part {
         },
         made: Made::Cut,
         screw: None,
-        sources: 0..0,
-        features: Features::default(),
         place: Place::default(),
     });
     part.marks = vec![Mark {

@@ -23,7 +23,6 @@ use kerfwise::shop::tool_path::Start;
 use kerfwise::shop::tool_path::ToolPathError;
 use kerfwise::trade::materials;
 use kerfwise::trade::processes::Process;
-use kerfwise::trade::processes::Processes;
 use kerfwise::trade::processes::Suits;
 
 pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
@@ -59,7 +58,7 @@ fn cutting(
     if asked.process.is_none() && asked.kerf.is_none() {
         return refuse_alone(asked).map(|()| None);
     }
-    let known = Processes::default();
+    let known = input::processes(asked.processes.as_deref())?;
     let process = match &asked.process {
         Some(name) => Some(known.find(name).map_err(Failure::said)?),
         None => None,
@@ -73,15 +72,21 @@ fn cutting(
         None => Setting::plain(asked.kerf.unwrap_or(0.0)),
     };
     apply(&mut setting, asked);
-    let (key, title) = process.map_or(("own-kerf", "a process that is not named"), |process| {
-        (process.key.as_str(), process.title.as_str())
-    });
+    let (key, title) = match process {
+        None => ("own-kerf", "a process that is not named".to_owned()),
+        Some(process) if asked.kerf.is_some() => (process.key.as_str(), process.title.clone()),
+        Some(process) => {
+            let origin = process.kerf.origin.words();
+            let title = format!("{} (its kerf: {origin})", process.title);
+            (process.key.as_str(), title)
+        }
+    };
     let material = part
         .plate
         .as_ref()
         .and_then(|plate| materials::find(&plate.material).ok());
     let cautions = process.map_or_else(Vec::new, |process| process.cautions(material));
-    let cutting = Cutting::new(part, setting, face, (key, title))
+    let cutting = Cutting::new(part, setting, face, (key, &title))
         .map_err(|error| refused(input, part, error))?;
     Ok(Some(cutting.with_cautions(cautions)))
 }

@@ -8,6 +8,7 @@ mod job;
 mod mark;
 mod pattern;
 mod printer;
+mod processes;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -24,6 +25,7 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Job(arguments) => job::run(arguments),
+        Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());
             Ok(Outcome::Fine)

@@ -80,7 +80,7 @@ pub(super) fn polygon(
         ends.push((start, end));
         corners.push(Corner {
             name: entry.name.to_owned(),
-            source: SourceId::UNTRACED,
+            source: SourceId(2 * u32::try_from(index).unwrap()),
             sharp: here,
             worked,
             place: NOWHERE,
@@ -113,8 +113,8 @@ pub(super) fn polygon(
             along,
             across: number::left_normal(along),
             words: format!("along “{}” from “{}”", outline[0].edge, outline[0].name),
-            edge: None,
-            from: None,
+            edge: Some(outline[0].edge.to_owned()),
+            from: Some(outline[0].name.to_owned()),
         },
         ..bare(name, openings)
     }
@@ -137,11 +137,11 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             .map(|(hole, &(name, shape, made))| Opening {
                 name: name.to_owned(),
                 hole,
+                sources: 0..0,
+                features: Features::default(),
                 shape,
                 made,
                 screw: None,
-                sources: 0..0,
-                features: Features::default(),
                 place: NOWHERE,
             })
             .collect(),

@@ -5,7 +5,6 @@ use super::Feed;
 use super::Origin;
 use super::PartSide;
 use super::Process;
-use super::Rates;
 use super::Refusal;
 use super::Start;
 use super::Subject;
@@ -106,31 +105,6 @@ pub fn defaults() -> Vec<Process> {
     ]
 }
 
-fn blank(key: &str, title: &str, step: Step, kerf: ByThickness) -> Process {
-    Process {
-        key: key.to_owned(),
-        title: title.to_owned(),
-        aliases: &[],
-        step,
-        kerf,
-        taper: None,
-        tolerance: None,
-        smallest_hole: None,
-        inside_radius: None,
-        web: None,
-        pierce: None,
-        lead_in: None,
-        pierce_time: None,
-        part_on: PartSide::Either,
-        start: Start::Pierces,
-        cuts: Vec::new(),
-        never: Vec::new(),
-        feeds: Vec::new(),
-        rates: Rates::default(),
-        note: String::new(),
-    }
-}
-
 fn waterjet() -> Process {
     Process {
         aliases: &["water jet", "abrasive waterjet", "jet of water"],
@@ -170,7 +144,7 @@ fn waterjet() -> Process {
         ),
         note: "The nozzle wears, and the cut widens with it: ask for the kerf of the day. Wood gets wet."
             .to_owned(),
-        ..blank(
+        ..Process::new(
             "waterjet",
             "jet of water with abrasive",
             Step::Waterjet,
@@ -217,7 +191,7 @@ fn laser() -> Process {
         ),
         note: "The spread of the kerf is memory: oxygen and thick plate take a wider beam."
             .to_owned(),
-        ..blank("laser", "laser for metal", Step::Laser, kerf)
+        ..Process::new("laser", "laser for metal", Step::Laser, kerf)
     }
 }
 
@@ -257,7 +231,7 @@ fn laser_non_metal() -> Process {
             &memory(),
         ),
         note: format!("Wood is charred 0.1 to 0.5 mm deep. What it must not cut: {FORBIDDEN}."),
-        ..blank(
+        ..Process::new(
             "laser-non-metal",
             "laser for wood and plastics",
             Step::Laser,
@@ -288,7 +262,7 @@ fn plasma() -> Process {
         note: "The side at the right of the torch is the squarer one. Heat takes temper away: remove 0.5 \
                to 1 mm where strength counts."
             .to_owned(),
-        ..blank("plasma", "plasma, air", Step::Plasma, remembered(1.8, 1.2, 2.5))
+        ..Process::new("plasma", "plasma, air", Step::Plasma, remembered(1.8, 1.2, 2.5))
     }
 }
 
@@ -316,7 +290,7 @@ fn fine_plasma() -> Process {
             ],
             &trade(Mark::Read, PLASMA_TABLE),
         ),
-        ..blank(
+        ..Process::new(
             "fine-plasma",
             "plasma, high definition",
             Step::Plasma,
@@ -346,7 +320,7 @@ fn flame() -> Process {
             })
             .to_vec(),
         note: "Start from the edge or from a drilled hole.".to_owned(),
-        ..blank(
+        ..Process::new(
             "flame",
             "flame of gas and oxygen",
             Step::Plasma,
@@ -380,7 +354,7 @@ fn router() -> Process {
         note: "A 6 mm bit; the cut is as wide as the bit and its run-out. A 1/4 in bit is 0.35 mm wider. \
                The feed is for one pass, and metal takes several."
             .to_owned(),
-        ..blank(
+        ..Process::new(
             "router",
             "router with a 6 mm bit",
             Step::HandWork,
@@ -406,7 +380,7 @@ fn wire_erosion() -> Process {
         lead_in: Some(usual(0.0, 1.0)),
         start: Start::DrilledHole,
         cuts: METALS.to_vec(),
-        ..blank(
+        ..Process::new(
             "wire-erosion",
             "wire erosion with a 0.25 mm wire",
             Step::Always,
@@ -424,7 +398,7 @@ fn saw(key: &str, title: &str, kerf: ByThickness, wander: f64) -> Process {
         tolerance: Some(ByThickness::constant(wander, practice())),
         start: Start::DrilledHole,
         cuts: vec![ALUMINIUM, STEEL, STAINLESS, WOOD, LAMINATE, PLASTIC],
-        ..blank(key, title, Step::HandWork, kerf)
+        ..Process::new(key, title, Step::HandWork, kerf)
     }
 }
 

@@ -195,6 +195,32 @@ impl Processes {
 }
 
 impl Process {
+    /// A process of which only the kerf is known: it checks nothing and cuts nothing yet.
+    pub fn new(key: &str, title: &str, step: Step, kerf: ByThickness) -> Self {
+        Self {
+            key: key.to_owned(),
+            title: title.to_owned(),
+            aliases: &[],
+            step,
+            kerf,
+            taper: None,
+            tolerance: None,
+            smallest_hole: None,
+            inside_radius: None,
+            web: None,
+            pierce: None,
+            lead_in: None,
+            pierce_time: None,
+            part_on: PartSide::Either,
+            start: Start::Pierces,
+            cuts: Vec::new(),
+            never: Vec::new(),
+            feeds: Vec::new(),
+            rates: Rates::default(),
+            note: String::new(),
+        }
+    }
+
     /// Whether it can be used on a material.
     pub fn suits(&self, material: &Material) -> Suits<'_> {
         suits::suits(self, material)
