@@ -2,6 +2,7 @@
 
 mod arguments;
 mod commands;
+mod cut_products;
 mod exit_code;
 mod failure;
 mod files;

@@ -80,6 +80,23 @@ pub(crate) fn failure(failure: &Failure) {
                 source_text.name()
             );
         }
+        Failure::ToolPath {
+            source_text,
+            place,
+            error,
+        } => {
+            let title = error.to_string();
+            let level = Level::ERROR.primary_title(&title).id(error.name());
+            let group = match place {
+                Some(place) => {
+                    let place = AnnotationKind::Primary.span(span(source_text, *place));
+                    level.element(snippet(source_text).annotation(place))
+                }
+                None => Group::with_title(level),
+            };
+            eprintln!("{}", render(&[group]));
+            eprintln!("\nno tool path was made; nothing was written");
+        }
         Failure::File(_) | Failure::Format(_) | Failure::Said(_) => eprintln!("error: {failure}"),
     }
 }
@@ -148,20 +165,35 @@ fn say_reports(source: &Source, found: impl Iterator<Item = Report>) {
     }
 }
 
+/// A stretch of the text, no farther than the text goes.
+fn span(source: &Source, place: Place) -> std::ops::Range<usize> {
+    let end = place.end.min(source.text().len());
+    place.start.min(end)..end
+}
+
+fn snippet(source: &Source) -> Snippet<'_, annotate_snippets::Annotation<'_>> {
+    Snippet::source(source.text()).path(source.name())
+}
+
+fn render(groups: &[Group<'_>]) -> String {
+    // colour only on a terminal that is asked for none otherwise (NO_COLOR, a common convention)
+    let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+    let renderer = if coloured {
+        Renderer::styled()
+    } else {
+        Renderer::plain()
+    };
+    renderer.term_width(WIDEST).render(groups)
+}
+
 fn report(source: &Source, finding: &Report) -> String {
     let level = match finding.severity {
         Severity::Error => Level::ERROR,
         Severity::Notice => Level::NOTE.with_name("notice"),
     };
     let title = finding.title.as_str();
-    let text = source.text();
-    let span = |place: Place| {
-        let end = place.end.min(text.len());
-        place.start.min(end)..end
-    };
-    let mut snippet = Snippet::source(text)
-        .path(source.name())
-        .annotation(AnnotationKind::Primary.span(span(finding.place)));
+    let span = |place: Place| span(source, place);
+    let mut snippet = snippet(source).annotation(AnnotationKind::Primary.span(span(finding.place)));
     for (place, label) in &finding.also {
         let label = label.as_str();
         snippet = snippet.annotation(AnnotationKind::Context.span(span(*place)).label(label));
@@ -179,12 +211,5 @@ fn report(source: &Source, finding: &Report) -> String {
             Level::HELP.secondary_title(finding.help.as_str()),
         ));
     }
-    // colour only on a terminal that is asked for none otherwise (NO_COLOR, a common convention)
-    let coloured = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
-    let renderer = if coloured {
-        Renderer::styled()
-    } else {
-        Renderer::plain()
-    };
-    renderer.term_width(WIDEST).render(&groups)
+    render(&groups)
 }

@@ -8,6 +8,7 @@ use crate::files::Replace;
 use crate::input;
 use crate::inspect_arguments::DrawingUnit;
 use crate::inspect_arguments::InspectArguments;
+use crate::cut_products;
 use crate::products;
 use crate::terminal;
 use kerfwise::checks::Limits;
@@ -222,7 +223,7 @@ fn write(
             };
             let version = arguments
                 .dxf
-                .map_or_else(|| edition(&inspected.drawing.edition), products::version);
+                .map_or_else(|| edition(&inspected.drawing.edition), cut_products::version);
             let options = DxfOptions {
                 version,
                 unit,
@@ -239,7 +240,7 @@ fn write(
                     title: name.to_string_lossy().into_owned(),
                     comments,
                     margin: 0.0,
-                    pens: Pens::AllContinuous(products::HAIR_LINE),
+                    pens: Pens::AllContinuous(cut_products::HAIR_LINE),
                 },
             )?;
             contents::compare(&mended.picture, &svg_read::read_contours(text.as_bytes())?)?;

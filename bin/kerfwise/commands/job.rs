@@ -9,6 +9,8 @@ use crate::arguments::FileUnit;
 use crate::arguments::JobArguments;
 use crate::arguments::Output;
 use crate::arguments::SheetFormat;
+use crate::cut_products;
+use crate::cut_products::Wish;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
@@ -86,15 +88,10 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
             SheetFormat::Pdf,
             &paper,
         )?);
-        files.extend(products::cut(
-            part,
-            stamp,
-            CutFormat::Dxf,
-            DxfEdition::R2000,
-            unit,
-        )?);
-        let [svg, _] = products::cut(part, stamp, CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm)?;
-        files.push(svg);
+        let dxf = Wish::nominal(CutFormat::Dxf, DxfEdition::R2000, unit);
+        files.extend(cut_products::cut(part, stamp, &dxf)?);
+        let svg = Wish::nominal(CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm);
+        files.extend(cut_products::cut(part, stamp, &svg)?.into_iter().take(1));
     }
     let listed = files
         .iter()
