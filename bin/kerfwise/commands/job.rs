@@ -7,6 +7,7 @@ use crate::arguments::DrawFormat;
 use crate::arguments::DxfEdition;
 use crate::arguments::FileUnit;
 use crate::arguments::JobArguments;
+use crate::arguments::KerfFormat;
 use crate::arguments::Output;
 use crate::arguments::SheetFormat;
 use crate::exit_code::Outcome;
@@ -16,8 +17,11 @@ use crate::products;
 use crate::products::Product;
 use kerfwise::documents::check;
 use kerfwise::documents::job;
+use kerfwise::documents::kerf::Compared;
 use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::geometry::LengthUnit;
+use kerfwise::shop::kerf::Wanted;
+use kerfwise::trade::Processes;
 
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
@@ -63,6 +67,15 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         )?);
         let [svg, _] = products::cut(part, stamp, CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm)?;
         files.push(svg);
+        let known = Processes::default();
+        let every = |process| Wanted {
+            process,
+            kerf: None,
+        };
+        let wanted: Vec<Wanted<'_>> = known.all.iter().map(every).collect();
+        let compared =
+            Compared::new(&input.design, part, &wanted, &known.currency).map_err(Failure::said)?;
+        files.extend(products::kerf(&compared, stamp, KerfFormat::Html)?);
     }
     let listed = files
         .iter()

@@ -5,10 +5,12 @@ mod cut;
 mod deliver;
 mod draw;
 mod job;
+mod kerf;
 mod mark;
 mod pattern;
 mod printer;
 mod processes;
+mod trial_cut;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -25,6 +27,8 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Job(arguments) => job::run(arguments),
+        Command::Kerf(arguments) => kerf::run(arguments),
+        Command::TrialCut(arguments) => trial_cut::run(arguments),
         Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());

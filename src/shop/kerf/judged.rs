@@ -291,8 +291,8 @@ fn bears(contour: &Contour, opening: &Opening) -> bool {
         .any(|piece| opening.sources.contains(&piece.source.0))
 }
 
-/// The narrowest way across an opening, where its shape says so.
-pub(super) fn narrowest(opening: &Opening) -> Option<f64> {
+/// The narrowest way across an opening in millimetres, where its shape says so.
+pub fn narrowest(opening: &Opening) -> Option<f64> {
     match opening.shape {
         OpeningShape::Circle { diameter, .. } => Some(diameter),
         OpeningShape::Slot { width, .. } => Some(width),

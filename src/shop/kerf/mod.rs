@@ -22,6 +22,7 @@ mod lost;
 mod own;
 mod room;
 mod standing;
+pub mod trial_cut;
 mod work;
 
 #[cfg(test)]
@@ -40,6 +41,7 @@ pub use judged::Judged;
 pub use judged::Kind;
 pub use judged::Mend;
 pub use judged::judged;
+pub use judged::narrowest;
 pub use lost::Lost;
 pub use lost::WhatIsLost;
 pub use room::Broken;
