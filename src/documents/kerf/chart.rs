@@ -94,6 +94,12 @@ pub(super) fn tracks(
         }
         same
     });
+    // what is far from breaking would press the others together
+    let nearest = |track: &Track| {
+        let rooms = track.points.iter().map(|point| point.1);
+        rooms.fold(f64::INFINITY, f64::min)
+    };
+    tracks.retain(|track| nearest(track) < 2.0 * widest);
     tracks.truncate(LINES);
     Ok(tracks)
 }

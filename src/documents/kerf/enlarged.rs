@@ -18,52 +18,85 @@ use crate::geometry::tolerance;
 /// Places closer than this share of the window are shown in one.
 const APART: f64 = 0.8;
 
+/// Nearer than this (mm) two lines are one on paper, however enlarged.
+const SHOWS: f64 = 1e-5;
+/// How much more a corner of one radian counts than a smooth joint.
+const SHARPER: f64 = 1.0;
+
 /// The source that the edges of a window bear.
 const WINDOW: SourceId = SourceId(u32::MAX - 7);
 
 /// Corners, joints and middles of small arcs of the outline where `shape` is farthest from it: the
 /// farthest first, none within a window of another.
-pub(super) fn places(
-    region: &Region,
-    shape: &[Region],
-    window: f64,
-    most: usize,
-) -> Vec<(Point, f64)> {
-    let mut candidates: Vec<(Point, f64)> = region
-        .contours()
-        .flat_map(|contour| {
-            let joints = contour
-                .segments()
-                .zip(contour.segments().skip(1).chain(contour.segments().take(1)));
-            joints.map(|(here, next)| {
-                let turn = number::turn(here.direction_at(1.0), next.direction_at(0.0)).abs();
-                (here.end(), turn)
-            })
-        })
-        .filter_map(|(at, turn)| {
+pub(super) fn places(region: &Region, shape: &[Region], window: f64, most: usize) -> Vec<Point> {
+    let mut candidates: Vec<(usize, Point, f64)> = Vec::new();
+    for (index, contour) in region.contours().enumerate() {
+        let after = contour.pieces().iter().cycle().skip(1);
+        for (here, next) in contour.segments().zip(after) {
+            let next = &next.segment;
+            let at = here.end();
+            let turn = number::turn(here.direction_at(1.0), next.direction_at(0.0)).abs();
             let distance = shape
                 .iter()
                 .flat_map(Region::contours)
                 .map(|contour| to_contour(at, contour).nearest.distance)
-                .reduce(f64::min)?;
-            // of equal distances the sharper corner shows more
-            Some((at, distance + 1e-6 * turn.max(tolerance::SMOOTH_JOINT)))
-        })
-        .collect();
-    candidates.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let mut chosen: Vec<(Point, f64)> = Vec::new();
-    for (at, distance) in candidates {
-        let near = chosen
-            .iter()
-            .any(|(other, _)| number::length(*other - at) < APART * window);
-        if !near && distance > 1e-5 {
-            chosen.push((at, distance));
-        }
-        if chosen.len() == most {
-            break;
+                .reduce(f64::min);
+            if let Some(distance) = distance.filter(|distance| *distance > SHOWS) {
+                // of about equal distances the sharper corner shows more
+                let weight = distance * (1.0 + SHARPER * turn.max(tolerance::SMOOTH_JOINT));
+                candidates.push((index, at, weight));
+            }
         }
     }
-    chosen
+    candidates.sort_by(|a, b| b.2.total_cmp(&a.2));
+    let mut chosen: Vec<(usize, Point)> = Vec::new();
+    // first one of each contour, then the others
+    for once in [true, false] {
+        for &(contour, at, _) in &candidates {
+            let near = chosen.iter().any(|&(other, place)| {
+                number::length(place - at) < APART * window || (once && other == contour)
+            });
+            if !near && chosen.len() < most {
+                chosen.push((contour, at));
+            }
+        }
+    }
+    chosen.into_iter().map(|(_, at)| at).collect()
+}
+
+/// What of the material lies in a square window about a point, as [`window`] lays it.
+pub(super) fn material(
+    regions: &[Region],
+    about: Point,
+    side: f64,
+    to: Point,
+    scale: f64,
+) -> Result<Vec<Contour>, GeometryError> {
+    let inside = clipped(regions, about, side)?;
+    let from = about - Vec2::new(0.5 * side, 0.5 * side);
+    let motion = Motion::shift(-from.to_vec2());
+    inside
+        .iter()
+        .map(|region| {
+            let pieces = region.outer().pieces().iter().map(|piece| {
+                let segment = scaled(&motion.segment(&piece.segment), scale, to);
+                Piece::new(segment, piece.source)
+            });
+            Contour::new(pieces.collect())
+        })
+        .collect()
+}
+
+/// What of the regions lies in a square window about a point.
+fn clipped(regions: &[Region], about: Point, side: f64) -> Result<Vec<Region>, GeometryError> {
+    let half = 0.5 * side;
+    let at = |x: f64, y: f64| about + Vec2::new(x * half, y * half);
+    let corners = [at(-1.0, -1.0), at(1.0, -1.0), at(1.0, 1.0), at(-1.0, 1.0)];
+    let mut inside = regions.to_vec();
+    for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+        inside = left_of(&inside, &Line::new(*from, *to), WINDOW)?;
+    }
+    Ok(inside)
 }
 
 /// What of the outlines of `regions` lies in a square window about a point, moved so that the window's
@@ -75,19 +108,9 @@ pub(super) fn window(
     to: Point,
     scale: f64,
 ) -> Result<Vec<Path>, GeometryError> {
-    let half = 0.5 * side;
-    let corners = [
-        Point::new(about.x - half, about.y - half),
-        Point::new(about.x + half, about.y - half),
-        Point::new(about.x + half, about.y + half),
-        Point::new(about.x - half, about.y + half),
-    ];
-    let mut inside = regions.to_vec();
-    for (index, from) in corners.iter().enumerate() {
-        let next = corners.get((index + 1) % 4).copied().unwrap_or(*from);
-        inside = left_of(&inside, &Line::new(*from, next), WINDOW)?;
-    }
-    let motion = Motion::shift(-corners[0].to_vec2());
+    let inside = clipped(regions, about, side)?;
+    let from = about - Vec2::new(0.5 * side, 0.5 * side);
+    let motion = Motion::shift(-from.to_vec2());
     let mut paths = Vec::new();
     for contour in inside.iter().flat_map(Region::contours) {
         for run in runs(contour) {

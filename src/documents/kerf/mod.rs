@@ -129,13 +129,17 @@ impl<'a> Compared<'a> {
     /// The openings in which a cut that was asked for has no room, each with its place, its size and a
     /// way out.
     pub fn too_narrow(&self) -> Vec<DesignError> {
-        let mut all = Vec::new();
+        let mut all: Vec<DesignError> = Vec::new();
         for one in &self.found {
             let lost = one.case(Case::Right).map(|result| result.lost.as_slice());
             for lost in lost.unwrap_or_default() {
                 let WhatIsLost::Opening(name) = &lost.what else {
                     continue;
                 };
+                // a pattern is told of once
+                if all.iter().any(|told| told.place == lost.place) {
+                    continue;
+                }
                 let opening = self
                     .part
                     .openings

@@ -70,11 +70,14 @@ pub(super) fn figure(part: &Part, one: &Comparison, unit: LengthUnit) -> Result<
     });
     let mut picture = Picture::new();
     let width = views_width(places.len().max(2));
-    let top = whole(&mut picture, part, &places, side, width)?;
+    whole(&mut picture, part, &places, side, width)?;
     let scale = VIEW / side;
-    for (index, (at, _)) in places.iter().enumerate() {
+    for (index, at) in places.iter().enumerate() {
         let left = views_width(index) + if index > 0 { GAP } else { 0.0 };
         let corner = Point::new(left, -VIEW);
+        for metal in enlarged::material(as_drawn, *at, side, corner, scale)? {
+            picture.fill(Layer::Guides, metal, Shade::Light);
+        }
         frame(&mut picture, Rect::from_origin_size(corner, (VIEW, VIEW)));
         for (regions, _, pen) in &shapes {
             for path in enlarged::window(regions, *at, side, corner, scale)? {
@@ -96,10 +99,9 @@ pub(super) fn figure(part: &Part, one: &Comparison, unit: LengthUnit) -> Result<
         if places.is_empty() {
             ""
         } else {
-            ", enlarged where they differ most"
+            ", enlarged where they differ most; metal shaded"
         },
     );
-    let _ = top;
     Ok(Figure { picture, caption })
 }
 
@@ -112,14 +114,14 @@ fn letter(index: usize) -> char {
     ['A', 'B', 'C'].get(index).copied().unwrap_or('D')
 }
 
-/// The whole part, reduced, lying along the paper; gives its height.
+/// The whole part, reduced, lying along the paper.
 fn whole(
     picture: &mut Picture,
     part: &Part,
-    places: &[(Point, f64)],
+    places: &[Point],
     side: f64,
     width: f64,
-) -> Result<f64, GeometryError> {
+) -> Result<(), GeometryError> {
     let bounds = part.region.bounds();
     let upright = bounds.height() > bounds.width();
     let long = bounds.width().max(bounds.height());
@@ -141,7 +143,7 @@ fn whole(
             Pen::solid(0.25),
         );
     }
-    for (index, (at, _)) in places.iter().enumerate() {
+    for (index, at) in places.iter().enumerate() {
         let centre = place(*at);
         let reach = (0.5 * side * scale).max(1.5);
         let ring = Contour::circle(centre, reach, crate::geometry::SourceId::UNTRACED)?;
@@ -164,7 +166,7 @@ fn whole(
             letter(index).to_string(),
         );
     }
-    Ok(base.y + short * scale)
+    Ok(())
 }
 
 fn placed(

@@ -13,6 +13,7 @@ use crate::sheet::Table;
 use crate::shop::kerf::Broken;
 use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
+use crate::shop::kerf::Judged;
 use crate::shop::kerf::Standing;
 
 pub(super) fn blocks(compared: &Compared<'_>, unit: LengthUnit) -> Vec<Block> {
@@ -72,19 +73,35 @@ fn answer(compared: &Compared<'_>, unit: LengthUnit) -> String {
                  {concern}. {if_not}"
             )
         }
+        Standing::Unsure => format!(
+            "None is sure to keep every limit and fit by itself, so none is recommended. The nearest is \
+             {name}, kerf {kerf}: {}. Ask the shop for its kerf and how far that strays, or cut a trial \
+             piece, and state it in a processes file; or have holes drilled to size. {if_not}",
+            why_not(best, all, unit)
+        ),
         Standing::DoesNotFit | Standing::NotForThis => format!(
             "None keeps every limit and fit by itself, so none is recommended. The nearest is {name}, \
-             kerf {kerf}: {}. Leave metal on, and file or drill to size.",
-            match words::compensated(best, all, unit).as_str() {
-                "fits" => best
-                    .concerns
-                    .iter()
-                    .find(|concern| concern.is_sure())
-                    .map_or(String::new(), |concern| words::concern(concern, all, unit)),
-                said => said.to_owned(),
-            }
+             kerf {kerf}: {}. Leave metal on, and file or drill to size. {if_not}",
+            why_not(best, all, unit)
         ),
     }
+}
+
+/// Why a way of cutting is not recommended.
+fn why_not(one: &Comparison, all: &[Judged], unit: LengthUnit) -> String {
+    let by_concern = |sure: bool| {
+        one.concerns
+            .iter()
+            .find(|concern| concern.is_sure() == sure && (sure || concern.is_unlikely()))
+            .map(|concern| words::concern(concern, all, unit))
+    };
+    by_concern(true)
+        .or_else(|| {
+            let said = words::compensated(one, all, unit);
+            (said != "fits").then_some(said)
+        })
+        .or_else(|| by_concern(false))
+        .unwrap_or_default()
 }
 
 fn table(compared: &Compared<'_>, unit: LengthUnit) -> Table {
@@ -115,12 +132,10 @@ fn table(compared: &Compared<'_>, unit: LengthUnit) -> Table {
 fn row(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Cell> {
     let all = &compared.judged;
     let mut compensated = words::compensated(one, all, unit);
-    if compensated == "fits" {
-        compensated = match (one.standing, one.concerns.len()) {
-            (Standing::Fits, _) | (_, 0) => compensated,
-            (Standing::FitsWithCare, _) => "fits, with care".to_owned(),
-            _ => "against what the shop states".to_owned(),
-        };
+    if let Some(concern) = one.concerns.iter().find(|concern| concern.is_sure()) {
+        compensated = words::concern(concern, all, unit);
+    } else if compensated == "fits" && !one.concerns.is_empty() {
+        "fits, with care".clone_into(&mut compensated);
     }
     vec![
         one.process.key.clone().into(),
@@ -223,10 +238,15 @@ fn cautions(compared: &Compared<'_>) -> Vec<Block> {
     if said.is_empty() {
         return Vec::new();
     }
+    let everything = compared.compared().count();
+    let line = |(words, keys): (String, Vec<&str>)| {
+        Block::Caution(if keys.len() == everything {
+            words
+        } else {
+            format!("{}: {words}", keys.join(", "))
+        })
+    };
     let mut blocks = vec![Block::Heading("Heed".to_owned())];
-    blocks.extend(
-        said.into_iter()
-            .map(|(words, keys)| Block::Caution(format!("{}: {words}", keys.join(", ")))),
-    );
+    blocks.extend(said.into_iter().map(line));
     blocks
 }

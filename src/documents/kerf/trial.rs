@@ -139,7 +139,13 @@ pub fn result(key: &str, readings: &Readings, found: &Found, by: &str, on: &str)
             length(*residual),
         ]);
     }
-    let lines = kerf_table(key, found.kerf, found.spread.max(0.001), by, on);
+    let lines = kerf_table(
+        key,
+        (found.kerf, found.spread.max(0.001)),
+        found.taper,
+        by,
+        on,
+    );
     let mut blocks = vec![
         Block::List(said),
         Block::Table(table),

@@ -82,7 +82,9 @@ pub(super) fn compensated(comparison: &Comparison, all: &[Judged], unit: LengthU
         }
         let said = outcome(comparison, case, all, unit);
         let (_, kerf) = case.line_and_kerf(comparison.kerf);
-        return if case == Case::Right {
+        return if case == Case::Right && comparison.taper > 0.0 {
+            format!("on a leaning face {said}")
+        } else if case == Case::Right {
             said
         } else {
             format!(
@@ -128,6 +130,23 @@ pub(super) fn concern(concern: &Concern, all: &[Judged], unit: LengthUnit) -> St
                 mm(*least)
             )
         }
+        Concern::DrilledStarts => "every opening needs a drilled hole to start from".to_owned(),
+        Concern::NoOpenings => {
+            "it comes from the edge, so the openings have to be made another way".to_owned()
+        }
+        Concern::StraightOnly => "it only cuts straight, and the outline is curved".to_owned(),
+        Concern::TooLong { has, most, sure } => format!(
+            "the part is {} long, and {} machines take {}",
+            mm(*has),
+            standing(sure),
+            mm(*most)
+        ),
+        Concern::TooThick { has, most, sure } => format!(
+            "the plate is {} thick, and the {} most is {}",
+            mm(*has),
+            standing(sure),
+            mm(*most)
+        ),
         Concern::Inexact {
             usual,
             room,

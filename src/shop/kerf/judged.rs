@@ -69,8 +69,8 @@ pub enum Mend {
 #[derive(Clone, Debug)]
 enum Taking {
     Measure(Box<Located<Measure>>),
-    /// The diameter, or one side, of an opening, by its number.
-    Opening(usize, Side),
+    /// The diameter, or one side, of openings of one size, by their numbers.
+    Openings(Vec<usize>, Side),
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -118,8 +118,8 @@ pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
             ));
         }
     }
-    for (index, opening) in part.openings.iter().enumerate() {
-        all.extend(fits(part, index, opening));
+    for group in groups(part) {
+        all.extend(fits(part, &group));
     }
     for one in &mut all {
         one.mend = mend(one, part, dimensions);
@@ -167,10 +167,51 @@ fn ends(limit: &Limit, dimensions: &Dimensions) -> (Option<f64>, Option<f64>) {
     (min, max)
 }
 
-fn fits(part: &Part, index: usize, opening: &Opening) -> Vec<Judged> {
-    if opening.made == Made::Drilled {
-        return Vec::new();
+/// Openings of one pattern together, by their numbers: they have one name but for a number, and one
+/// size.
+fn groups(part: &Part) -> Vec<Vec<usize>> {
+    let size = |opening: &Opening| match opening.shape {
+        OpeningShape::Circle { diameter, .. } => [diameter, 0.0],
+        OpeningShape::Slot { from, to, width } => [width, number::length(to - from)],
+        OpeningShape::Rectangle { width, height, .. } => [width, height],
+        OpeningShape::Outline => [0.0, 0.0],
+    };
+    let alike = |a: &Opening, b: &Opening| {
+        let ([a_first, a_second], [b_first, b_second]) = (size(a), size(b));
+        stem(&a.name) == stem(&b.name)
+            && a.made == b.made
+            && (a_first - b_first).abs() < tolerance::SAME_DIMENSION
+            && (a_second - b_second).abs() < tolerance::SAME_DIMENSION
+    };
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (index, opening) in part.openings.iter().enumerate() {
+        let home = groups.iter_mut().find(|group| {
+            let first = group.first().and_then(|&first| part.openings.get(first));
+            first.is_some_and(|first| alike(first, opening))
+        });
+        match home {
+            Some(home) => home.push(index),
+            None => groups.push(vec![index]),
+        }
     }
+    groups
+}
+
+/// A name without the number that a pattern gave it.
+fn stem(name: &str) -> &str {
+    name.trim_end_matches(|letter: char| letter.is_ascii_digit())
+        .trim_end()
+}
+
+fn fits(part: &Part, group: &[usize]) -> Vec<Judged> {
+    let first = group.first().and_then(|&first| part.openings.get(first));
+    let Some(opening) = first.filter(|opening| opening.made == Made::Cut) else {
+        return Vec::new();
+    };
+    let called = match group.len() {
+        1 => opening.name.clone(),
+        several => format!("{} ({several})", stem(&opening.name)),
+    };
     let sides: &[(Side, &str)] = match opening.shape {
         OpeningShape::Circle { .. } => &[(Side::Diameter, "diameter")],
         OpeningShape::Slot { .. } => &[(Side::Width, "width"), (Side::Length, "length")],
@@ -181,7 +222,7 @@ fn fits(part: &Part, index: usize, opening: &Opening) -> Vec<Judged> {
         let drawn = opening_size(std::slice::from_ref(&part.region), opening, side)?;
         let either_way = ToleranceClass::Medium.linear(drawn)?;
         Some(Judged {
-            name: format!("{} {word}", opening.name),
+            name: format!("{called} {word}"),
             place: opening.place,
             kind: Kind::Fit,
             min: Some(drawn - either_way),
@@ -189,7 +230,7 @@ fn fits(part: &Part, index: usize, opening: &Opening) -> Vec<Judged> {
             drawn,
             counts: TakenKind::Length,
             mend: Mend::FilesUp,
-            taken: Taking::Opening(index, side),
+            taken: Taking::Openings(group.to_vec(), side),
         })
     };
     sides.iter().filter_map(one).collect()
@@ -222,9 +263,15 @@ impl Judged {
                 let taken = take(&Shape::changed(part, regions), measure, dimensions);
                 taken.ok().map(|taken| taken.value)
             }
-            Taking::Opening(index, side) => {
-                let opening = part.openings.get(*index)?;
-                opening_size(regions, opening, *side)
+            Taking::Openings(group, side) => {
+                let sizes = group.iter().map(|&index| {
+                    let opening = part.openings.get(index)?;
+                    opening_size(regions, opening, *side)
+                });
+                let sizes: Option<Vec<f64>> = sizes.collect();
+                // the one that is farthest off
+                let off = |size: &f64| (size - self.drawn).abs();
+                sizes?.into_iter().max_by(|a, b| off(a).total_cmp(&off(b)))
             }
         }
     }
