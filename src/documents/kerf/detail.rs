@@ -146,6 +146,17 @@ fn facts(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Str
             .iter()
             .map(|concern| format!("Care: {}.", words::concern(concern, &compared.judged, unit))),
     );
+    let web = |case| one.case(case).and_then(|result| result.web);
+    if let (Some(right), Some(not)) = (web(Case::Right), web(Case::NotCompensated)) {
+        let least = one.process.web.as_ref().map_or(String::new(), |figure| {
+            format!("; {} is usual at least", mm(figure.at(one.thickness)))
+        });
+        facts.push(format!(
+            "Narrowest metal: {} compensated, {} not{least}.",
+            mm(right),
+            mm(not)
+        ));
+    }
     for case in Case::ALL {
         let lost = one.case(case).map(|result| result.lost.as_slice());
         let lost: Vec<String> = lost

@@ -9,6 +9,9 @@ use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::geometry::Region;
+use crate::geometry::Vec2;
+use crate::geometry::nearest::to_contour;
+use crate::geometry::number;
 use crate::sheet::Anchor;
 use crate::sheet::Figure;
 use crate::sheet::Layer;
@@ -134,39 +137,52 @@ fn whole(
         } else {
             (point.x - bounds.x0, point.y - bounds.y0)
         };
-        base + crate::geometry::Vec2::new(x, y) * scale
+        base + Vec2::new(x, y) * scale
     };
+    let mut lines = Vec::new();
     for contour in part.region.contours() {
-        picture.contour(
-            Layer::Outside,
-            placed(contour, &place, scale, upright)?,
-            Pen::solid(0.25),
-        );
+        lines.push(placed(contour, &place, scale, upright)?);
+    }
+    let reach = (0.5 * side * scale).max(1.5);
+    let mut rings = Vec::new();
+    for at in places {
+        let untraced = crate::geometry::SourceId::UNTRACED;
+        rings.push(Contour::circle(place(*at), reach, untraced)?);
     }
     for (index, at) in places.iter().enumerate() {
-        let centre = place(*at);
-        let reach = (0.5 * side * scale).max(1.5);
-        let ring = Contour::circle(centre, reach, crate::geometry::SourceId::UNTRACED)?;
-        picture.contour(Layer::Mark, ring, Pen::solid(0.18));
-        // beside the ring, towards the middle of the part, where there is always paper
-        let inwards = if centre.x > base.x + 0.5 * width {
-            -1.0
-        } else {
-            1.0
-        };
-        let anchor = if inwards < 0.0 {
-            Anchor::End
-        } else {
-            Anchor::Start
-        };
+        let letter = beside(place(*at), reach, &lines, &rings);
         words(
             picture,
-            centre + crate::geometry::Vec2::new(inwards * (reach + 0.8), -0.9),
-            anchor,
-            letter(index).to_string(),
+            letter,
+            Anchor::Middle,
+            self::letter(index).to_string(),
         );
     }
+    for line in lines {
+        picture.contour(Layer::Outside, line, Pen::solid(0.25));
+    }
+    for ring in rings {
+        picture.contour(Layer::Mark, ring, Pen::solid(0.18));
+    }
     Ok(())
+}
+
+/// Where a letter stands beside a ring: of eight places round it the one farthest from every line.
+fn beside(centre: Point, reach: f64, lines: &[Contour], rings: &[Contour]) -> Point {
+    let clear = |at: Point| {
+        lines
+            .iter()
+            .chain(rings)
+            .map(|line| to_contour(at, line).nearest.distance)
+            .fold(f64::INFINITY, f64::min)
+    };
+    let around = (0..8).map(|eighth| {
+        let angle = 0.25 * std::f64::consts::PI * f64::from(eighth);
+        centre + number::unit(angle) * (reach + 2.0)
+    });
+    let best = around.max_by(|a, b| clear(*a).total_cmp(&clear(*b)));
+    // the middle of a capital
+    best.unwrap_or(centre) - Vec2::new(0.0, 0.36 * WORDS)
 }
 
 fn placed(
@@ -178,7 +194,6 @@ fn placed(
     use crate::geometry::Arc;
     use crate::geometry::Piece;
     use crate::geometry::Segment;
-    use crate::geometry::number;
     let turned = if upright {
         -0.5 * std::f64::consts::PI
     } else {

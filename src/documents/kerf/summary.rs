@@ -13,6 +13,7 @@ use crate::sheet::Table;
 use crate::shop::kerf::Broken;
 use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
+use crate::shop::kerf::Concern;
 use crate::shop::kerf::Judged;
 use crate::shop::kerf::Standing;
 
@@ -132,7 +133,9 @@ fn table(compared: &Compared<'_>, unit: LengthUnit) -> Table {
 fn row(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Cell> {
     let all = &compared.judged;
     let mut compensated = words::compensated(one, all, unit);
-    if let Some(concern) = one.concerns.iter().find(|concern| concern.is_sure()) {
+    let weighty =
+        |concern: &&Concern| concern.is_sure() || (compensated == "fits" && concern.is_unlikely());
+    if let Some(concern) = one.concerns.iter().find(weighty) {
         compensated = words::concern(concern, all, unit);
     } else if compensated == "fits" && !one.concerns.is_empty() {
         "fits, with care".clone_into(&mut compensated);

@@ -83,7 +83,7 @@ pub(super) fn compensated(comparison: &Comparison, all: &[Judged], unit: LengthU
         let said = outcome(comparison, case, all, unit);
         let (_, kerf) = case.line_and_kerf(comparison.kerf);
         return if case == Case::Right && comparison.taper > 0.0 {
-            format!("on a leaning face {said}")
+            format!("fits, but on a leaning face: {said}")
         } else if case == Case::Right {
             said
         } else {

@@ -1,5 +1,7 @@
 //! What a shape as cut is judged by: the limits of the rules, and the fits of its openings.
 
+use super::pins::Tongue;
+use super::pins::tongues;
 use crate::design::Design;
 use crate::design::Dimensions;
 use crate::design::Located;
@@ -121,6 +123,11 @@ pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
     for group in groups(part) {
         all.extend(fits(part, &group));
     }
+    all.extend(
+        tongues(part)
+            .iter()
+            .filter_map(|tongue| pin(part, dimensions, tongue)),
+    );
     for one in &mut all {
         one.mend = mend(one, part, dimensions);
     }
@@ -234,6 +241,23 @@ fn fits(part: &Part, group: &[usize]) -> Vec<Judged> {
         })
     };
     sides.iter().filter_map(one).collect()
+}
+
+/// The width of a tongue as a fit.
+fn pin(part: &Part, dimensions: &Dimensions, tongue: &Tongue) -> Option<Judged> {
+    let name = format!("{} width", tongue.end);
+    let mut judged = of_measure(
+        part,
+        dimensions,
+        (&name, tongue.place),
+        &tongue.width,
+        (None, None),
+    )?;
+    let either_way = ToleranceClass::Medium.linear(judged.drawn)?;
+    judged.kind = Kind::Fit;
+    judged.min = Some(judged.drawn - either_way);
+    judged.max = Some(judged.drawn + either_way);
+    Some(judged)
 }
 
 /// Which way a measure goes when metal is taken away, tried on the part itself.

@@ -20,6 +20,7 @@ mod error;
 mod judged;
 mod lost;
 mod own;
+mod pins;
 mod room;
 mod standing;
 pub mod trial_cut;
