@@ -1,12 +1,15 @@
 //! Files in the making: their names, bytes, and what they are.
 
 use crate::arguments::DrawFormat;
+use crate::arguments::KerfFormat;
 use crate::arguments::SheetFormat;
 use crate::failure::Failure;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
 use kerfwise::documents::drawing;
 use kerfwise::documents::drawing::SheetSize;
+use kerfwise::documents::kerf;
+use kerfwise::documents::kerf::Compared;
 use kerfwise::documents::marking_out;
 use kerfwise::documents::pattern;
 use kerfwise::documents::pattern::Correction;
@@ -242,6 +245,75 @@ pub(crate) fn marking_out(
         format,
         paper,
     )
+}
+
+/// The comparison of kerf allowances.
+pub(crate) fn kerf(
+    compared: &Compared<'_>,
+    stamp: &Stamp,
+    format: KerfFormat,
+) -> Result<Vec<Product>, Failure> {
+    let name = &compared.part.name;
+    let stem = format!("{}-kerf", file_word(name));
+    let what = format!("kerf allowances for `{name}`, side by side");
+    let sheet_format = match format {
+        KerfFormat::Html => SheetFormat::Html,
+        KerfFormat::Pdf => SheetFormat::Pdf,
+        KerfFormat::Svg => {
+            let figures = compared.figures(stamp.unit).map_err(Failure::said)?;
+            let file = |(index, figure): (usize, &Figure)| {
+                let options = SvgOptions {
+                    title: figure.caption.clone(),
+                    comments: vec![stamp.line()],
+                    ..SvgOptions::default()
+                };
+                Ok(Product {
+                    name: format!("{stem}-{}.svg", index + 1),
+                    what: figure.caption.clone(),
+                    bytes: svg::write(&figure.picture, &options)?.into_bytes(),
+                })
+            };
+            return figures.iter().enumerate().map(file).collect();
+        }
+    };
+    let document = compared.document(stamp).map_err(Failure::said)?;
+    let a4 = paper("a4")?;
+    Ok(vec![sheet(&document, &stem, what, sheet_format, &a4)?])
+}
+
+/// The piece to cut first: its cut file, the form to read it by, and the table for the readings.
+pub(crate) fn trial_cut(part: &Part, stamp: &Stamp) -> Result<Vec<Product>, Failure> {
+    let picture = cut_file::picture(part);
+    let unit = LengthUnit::Millimetre;
+    let options = DxfOptions {
+        version: DxfVersion::R2000,
+        unit,
+        comments: vec![
+            stamp.line(),
+            "cut on the line: no allowance for the kerf".to_owned(),
+        ],
+    };
+    let bytes = dxf::write(&picture, &options)?;
+    contents::compare(&picture, &dxf::read_contours(&bytes, unit)?)?;
+    let cut = Product {
+        name: "trial-cut-on-the-line-mm.dxf".to_owned(),
+        what: "piece to cut first, on the line, without any allowance".to_owned(),
+        bytes,
+    };
+    let form = kerf::trial_form(part, stamp).map_err(Failure::said)?;
+    let form = sheet(
+        &form,
+        "trial-cut-form",
+        "form to measure it by".to_owned(),
+        SheetFormat::Pdf,
+        &paper("a4")?,
+    )?;
+    let readings = Product {
+        name: "trial-cut-readings.csv".to_owned(),
+        what: "table for the readings; give it with --readings".to_owned(),
+        bytes: kerf::readings_form().into_bytes(),
+    };
+    Ok(vec![cut, form, readings])
 }
 
 /// A document as a file.

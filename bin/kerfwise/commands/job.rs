@@ -7,6 +7,7 @@ use crate::arguments::DrawFormat;
 use crate::arguments::DxfEdition;
 use crate::arguments::FileUnit;
 use crate::arguments::JobArguments;
+use crate::arguments::KerfFormat;
 use crate::arguments::Output;
 use crate::arguments::SheetFormat;
 use crate::cut_products;
@@ -21,11 +22,14 @@ use crate::readings;
 use kerfwise::design::part::Part;
 use kerfwise::documents::check;
 use kerfwise::documents::job;
+use kerfwise::documents::kerf::Compared;
 use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::reading;
 use kerfwise::documents::record;
 use kerfwise::geometry::LengthUnit;
 use kerfwise::measures::inspection::Item;
+use kerfwise::shop::kerf::Wanted;
+use kerfwise::trade::Processes;
 
 /// The form to be filled in when the parts are made, to print and for a spreadsheet; none if nothing is
 /// to be measured.
@@ -92,6 +96,15 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         files.extend(cut_products::cut(part, stamp, &dxf)?);
         let svg = Wish::nominal(CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm);
         files.extend(cut_products::cut(part, stamp, &svg)?.into_iter().take(1));
+        let known = Processes::default();
+        let every = |process| Wanted {
+            process,
+            kerf: None,
+        };
+        let wanted: Vec<Wanted<'_>> = known.all.iter().map(every).collect();
+        let compared =
+            Compared::new(&input.design, part, &wanted, &known.currency).map_err(Failure::said)?;
+        files.extend(products::kerf(&compared, stamp, KerfFormat::Html)?);
     }
     let listed = files
         .iter()

@@ -6,11 +6,13 @@ mod deliver;
 mod draw;
 mod inspect;
 mod job;
+mod kerf;
 mod mark;
 mod measure;
 mod pattern;
 mod printer;
 mod processes;
+mod trial_cut;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -29,6 +31,8 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Inspect(arguments) => inspect::run(arguments),
         Command::Measure(arguments) => measure::run(arguments),
         Command::Job(arguments) => job::run(arguments),
+        Command::Kerf(arguments) => kerf::run(arguments),
+        Command::TrialCut(arguments) => trial_cut::run(arguments),
         Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());
