@@ -21,6 +21,7 @@ use kerfwise::formats::svg::Pens;
 use kerfwise::formats::svg::SvgOptions;
 use kerfwise::formats::svg_read;
 use kerfwise::geometry::LengthUnit;
+use kerfwise::sheet::Picture;
 
 /// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
 pub(crate) const HAIR_LINE: f64 = 0.05;
@@ -133,8 +134,13 @@ fn dxf_bytes(file: &CutFile<'_>, edition: DxfEdition) -> Result<Vec<u8>, Failure
         unit: file.stamp.unit,
         comments: file.comments(),
     };
-    let bytes = dxf::write(&picture, &options)?;
-    contents::compare(&picture, &dxf::read_contours(&bytes, file.stamp.unit)?)?;
+    written_dxf(&picture, &options)
+}
+
+/// A picture as DXF, read back and compared.
+pub(crate) fn written_dxf(picture: &Picture, options: &DxfOptions) -> Result<Vec<u8>, Failure> {
+    let bytes = dxf::write(picture, options)?;
+    contents::compare(picture, &dxf::read_contours(&bytes, options.unit)?)?;
     Ok(bytes)
 }
 

@@ -3,9 +3,11 @@
 use crate::arguments::DrawFormat;
 use crate::arguments::KerfFormat;
 use crate::arguments::SheetFormat;
+use crate::cut_products::written_dxf;
 use crate::failure::Failure;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
+use kerfwise::documents::cut_file::CutFile;
 use kerfwise::documents::drawing;
 use kerfwise::documents::drawing::SheetSize;
 use kerfwise::documents::kerf;
@@ -18,6 +20,7 @@ use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::pattern::PatternPaper;
 use kerfwise::documents::pattern::Printer;
 use kerfwise::formats::FormatError;
+use kerfwise::formats::dxf::DxfOptions;
 use kerfwise::formats::html;
 use kerfwise::formats::pdf;
 use kerfwise::formats::pdf::PdfFile;
@@ -283,18 +286,15 @@ pub(crate) fn kerf(
 
 /// The piece to cut first: its cut file, the form to read it by, and the table for the readings.
 pub(crate) fn trial_cut(part: &Part, stamp: &Stamp) -> Result<Vec<Product>, Failure> {
-    let picture = cut_file::picture(part);
-    let unit = LengthUnit::Millimetre;
+    let picture = CutFile::nominal(part, stamp).picture();
     let options = DxfOptions {
-        version: DxfVersion::R2000,
-        unit,
         comments: vec![
             stamp.line(),
             "cut on the line: no allowance for the kerf".to_owned(),
         ],
+        ..DxfOptions::default()
     };
-    let bytes = dxf::write(&picture, &options)?;
-    contents::compare(&picture, &dxf::read_contours(&bytes, unit)?)?;
+    let bytes = written_dxf(&picture, &options)?;
     let cut = Product {
         name: "trial-cut-on-the-line-mm.dxf".to_owned(),
         what: "piece to cut first, on the line, without any allowance".to_owned(),

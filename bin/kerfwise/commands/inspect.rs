@@ -9,7 +9,6 @@ use crate::input;
 use crate::inspect_arguments::DrawingUnit;
 use crate::inspect_arguments::InspectArguments;
 use crate::cut_products;
-use crate::products;
 use crate::terminal;
 use kerfwise::checks::Limits;
 use kerfwise::checks::SheetSize;
@@ -169,6 +168,7 @@ fn against(
     let shared = Shared {
         design: design.to_owned(),
         set: Vec::new(),
+        as_made: None,
         part: arguments.part.clone(),
         json: arguments.json,
     };

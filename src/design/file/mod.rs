@@ -36,7 +36,7 @@ pub use measure::Measure;
 pub use opening::BoltCircle;
 pub use opening::Circle;
 pub use opening::CircleSize;
-pub use opening::Fit;
+pub use opening::ClearanceSeries;
 pub use opening::Grid;
 pub use opening::Hole;
 pub use opening::HolePurpose;

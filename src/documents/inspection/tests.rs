@@ -1,9 +1,11 @@
 use super::*;
-use crate::documents::cut_file;
+use crate::documents::cut_file::CutFile;
 use crate::documents::samples;
 use crate::formats::dxf;
 use crate::formats::incoming;
 use crate::formats::incoming::ReadOptions;
+use crate::design::part::Part;
+use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
 use crate::geometry::Vec2;
 use crate::sheet::Item;
@@ -27,6 +29,11 @@ fn line(from: (f64, f64), to: (f64, f64)) -> String {
     )
 }
 
+/// The picture of the nominal cut file of a part.
+fn nominal(part: &Part) -> Picture {
+    CutFile::nominal(part, &samples::stamp(LengthUnit::Millimetre)).picture()
+}
+
 #[test]
 fn our_own_cut_files_have_no_findings_of_error_grade() {
     for part in [
@@ -35,7 +42,7 @@ fn our_own_cut_files_have_no_findings_of_error_grade() {
         samples::bracket(),
     ] {
         for version in dxf::DxfVersion::ALL {
-            let picture = cut_file::picture(&part);
+            let picture = nominal(&part);
             let options = dxf::DxfOptions {
                 version,
                 ..dxf::DxfOptions::default()
@@ -89,7 +96,7 @@ fn inches_taken_for_millimetres_are_recognised() {
         unit: LengthUnit::Inch,
         ..dxf::DxfOptions::default()
     };
-    let bytes = dxf::write(&cut_file::picture(&part), &options).expect("a file");
+    let bytes = dxf::write(&nominal(&part), &options).expect("a file");
     let told = ReadOptions {
         unit: Some(LengthUnit::Millimetre.into()),
         ..ReadOptions::default()
