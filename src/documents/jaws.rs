@@ -55,7 +55,12 @@ pub fn picture(part: &Part, taken: &Taken, side: f64) -> Picture {
                 let touching = taken
                     .jaws
                     .map_or(ends, |jaws| jaws.between.map(|point| view.point(point)));
-                jaws(&mut picture, &view, ends, touching);
+                let direction = number::normalized(ends[1] - ends[0]);
+                // over roundings the two ends touch at different stations
+                let direction = direction
+                    .filter(|_| taken.how != How::OverTheRounds)
+                    .unwrap_or_else(|| view.across());
+                jaws(&mut picture, direction, ends, touching);
             }
         }
     }
@@ -81,8 +86,7 @@ fn gauge(picture: &mut Picture, [centre, on_arc]: [Point; 2]) {
 }
 
 /// Two jaws and the way between them.
-fn jaws(picture: &mut Picture, view: &View<'_>, ends: [Point; 2], touching: [Point; 2]) {
-    let direction = number::normalized(ends[1] - ends[0]).unwrap_or_else(|| view.across());
+fn jaws(picture: &mut Picture, direction: Vec2, ends: [Point; 2], touching: [Point; 2]) {
     let bar = number::left_normal(direction) * HALF_JAW;
     // the line of the measure runs through the first jaw; the second is level with it
     let level = |point: Point| touching[0] + direction * (point - touching[0]).dot(direction);

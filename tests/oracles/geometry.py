@@ -26,14 +26,15 @@ def check(what, found, expected, within):
         print(f"FAILED: {what}: {expected} by us, {found} by them, off by {found - expected:.3g}")
 
 
-def points(contour, chord):
-    """The corners of a contour whose arcs are cut into chords of so many radians at most."""
+def points(contour, bow):
+    """The corners of a contour whose arcs are cut into chords with a bow of at most so many mm."""
     found = []
     for piece in contour:
         if "from" in piece:
             found.append(tuple(piece["from"]))
             continue
         (x, y), radius = piece["centre"], piece["radius"]
+        chord = min(math.pi / 60, math.sqrt(8 * bow / radius))
         count = max(1, math.ceil(abs(piece["sweep"]) / chord))
         for step in range(count):
             angle = piece["start"] + piece["sweep"] * step / count
@@ -41,13 +42,13 @@ def points(contour, chord):
     return found
 
 
-def polygon(sample, chord):
-    holes = [points(hole, chord) for hole in sample["holes"]]
-    return Polygon(points(sample["outer"], chord), holes)
+def polygon(sample, bow):
+    holes = [points(hole, bow) for hole in sample["holes"]]
+    return Polygon(points(sample["outer"], bow), holes)
 
 
 def compare(name, sample):
-    fine = polygon(sample, 2 * math.pi / 8192)
+    fine = polygon(sample, 1e-6)
     check(name + " is valid", fine.is_valid, True, 0)
     area = sample["area"]
     check(name + " area", fine.area, area, 1e-6 * area)
@@ -67,7 +68,7 @@ def compare(name, sample):
         others = [other for place, other in enumerate(rims) if place != index]
         least = min(rim.distance(other) for other in [outer, *others])
         check(f"{name} strip beside opening {index}", least, expected, 2e-3)
-    section = Section(Geometry(polygon(sample, math.radians(2))).create_mesh([area / 40]))
+    section = Section(Geometry(polygon(sample, 0.01)).create_mesh([area / 40]))
     section.calculate_geometric_properties()
     ixx, iyy, ixy = section.get_ic()
     size = sample["largest"]
