@@ -168,7 +168,7 @@ max = 101
 [[part.plate.limit]]
 what = "area"
 measure = "area"
-min = "200 cm2"
+min = 20000
 [[part.plate.limit]]
 what = "weight"
 measure = "weight"
@@ -335,8 +335,8 @@ fn deviation(stack: &Stack) -> f64 {
     (stack.likely[1] - stack.likely[0]) / 6.0
 }
 
-#[test]
-fn normal_samples_of_a_sum_have_the_deviation_of_the_stack() {
+/// A sum, which is linear: the deviation of so many samples is the stack's.
+fn a_sum(count: usize, within: f64) {
     let design = load(
         r#"
 [dims]
@@ -347,13 +347,25 @@ gap = "2*a - b - c/2"
 "#,
     );
     let stack = derived(&design, "gap");
-    let (mean, found) = sampled(&design, None, "gap", 200_000);
+    let (mean, found) = sampled(&design, None, "gap", count);
     let expected = deviation(&stack);
     assert!(
-        ((found - expected) / expected).abs() < 0.01,
+        ((found - expected) / expected).abs() < within,
         "{found} for {expected}"
     );
     close("mean", mean, stack.middle(), 0.01);
+}
+
+#[test]
+fn normal_samples_of_a_sum_have_the_deviation_of_the_stack() {
+    // 20,000 samples: the deviation itself is known to 0.5 %, three times that is 1.5 %
+    a_sum(20_000, 0.015);
+}
+
+#[test]
+#[ignore = "evaluates 200,000 times"]
+fn normal_samples_of_a_sum_in_full() {
+    a_sum(200_000, 0.01);
 }
 
 /// The linear cases of the demo, and the others with their difference.

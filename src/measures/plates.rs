@@ -166,7 +166,7 @@ fn outside(gauged: &Gauged) -> Vec<DesignError> {
             "under" => "cut the part elsewhere on the plate, or take another plate",
             _ => "take it down there, cut the part elsewhere, or take another plate",
         };
-        Some(DesignError::new(fault, thickness.place).with_help(help))
+        Some(DesignError::new(fault, thickness.value_place).with_help(help))
     };
     thickness
         .readings
@@ -198,7 +198,7 @@ fn not_trusted(gauged: &Gauged) -> Option<DesignError> {
         permitted,
     };
     Some(
-        DesignError::notice(fault, thickness.place)
+        DesignError::notice(fault, thickness.value_place)
             .with_help("measure the plate before buying, and write the `readings` here"),
     )
 }

@@ -1,10 +1,9 @@
 //! What a measure came to.
 
 use crate::design::expression::Kind;
-use crate::design::expression::Quantity;
-use crate::design::expression::working;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
+use crate::geometry::number;
 
 /// A measure taken on a shape.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -72,13 +71,22 @@ impl TakenKind {
         }
     }
 
-    /// A value as text with its unit.
+    /// A value as text with its unit: micrometres and grams, no finer.
     pub fn shown(self, value: f64, unit: LengthUnit) -> String {
-        let kind = self.written();
-        let text = working::with_unit(Quantity { value, kind }, unit);
+        let (side, symbol) = (unit.millimetres(), unit.symbol());
+        let decimals = match unit {
+            LengthUnit::Millimetre => 3,
+            LengthUnit::Centimetre => 4,
+            LengthUnit::Inch => 5,
+            LengthUnit::Metre | LengthUnit::Foot => 6,
+        };
+        let text = |value: f64, decimals: usize| number::trimmed(value, decimals);
         match self {
-            Self::Weight => format!("{text} kg"),
-            _ => text,
+            Self::Length => format!("{} {symbol}", text(value / side, decimals)),
+            Self::Area => format!("{} {symbol}²", text(value / (side * side), decimals)),
+            Self::Angle => format!("{}°", text(value * 180.0 / number::HALF_TURN, 4)),
+            Self::Weight => format!("{} kg", text(value, 3)),
+            Self::Number => text(value, 6),
         }
     }
 }

@@ -2,6 +2,7 @@ use super::*;
 use crate::design::Place;
 use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
+use crate::measures::TakenKind;
 use crate::measures::readings;
 use crate::measures::readings::ReadingFault;
 use crate::measures::uncertainty::Means;
