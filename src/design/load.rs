@@ -76,11 +76,11 @@ impl Design {
         };
         let tools = tools::tools(&file, &dimensions)?;
         Ok(Self {
-            tools,
             file,
             dimensions,
             resolved,
             set,
+            tools,
             fingerprint,
         })
     }

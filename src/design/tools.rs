@@ -89,7 +89,7 @@ pub fn tools(file: &DesignFile, dimensions: &Dimensions) -> Result<Vec<Tool>, Ve
     let mut sink = Sink::new();
     let mut tools = Vec::new();
     for (kind, entries) in lists {
-        for entry in entries.iter() {
+        for entry in entries {
             let made = tool(kind, entry, dimensions);
             tools.extend(sink.take(made));
         }

@@ -119,12 +119,11 @@ pub fn nearest(design: &Design, parts: &[&Part]) -> Vec<Choice> {
                     && known.dimension == wanted.dimension
                     && (known.radius - wanted.radius).abs() <= tolerance::SAME_DIMENSION
             });
-            match same {
-                Some((_, features)) => features.push(wanted.feature),
-                None => {
-                    let features = vec![wanted.feature.clone()];
-                    groups.push((wanted, features));
-                }
+            if let Some((_, features)) = same {
+                features.push(wanted.feature);
+            } else {
+                let features = vec![wanted.feature.clone()];
+                groups.push((wanted, features));
             }
         }
         for (wanted, features) in groups {

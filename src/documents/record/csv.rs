@@ -3,6 +3,7 @@
 use crate::documents::Stamp;
 use crate::measures::inspection::Item;
 use crate::measures::readings::ItemReadings;
+use crate::measures::uncertainty::Means;
 use crate::sheet::number::trimmed;
 use crate::sheet::number::with_unit;
 
@@ -77,7 +78,7 @@ fn line(text: &mut String, item: &Item, readings: &[String], taken: Option<&Item
     let padded = readings.iter().chain(std::iter::repeat(&blank));
     fields.extend(padded.take(READINGS).cloned());
     let means = taken.and_then(|taken| taken.means.as_ref());
-    fields.push(means.map_or_else(String::new, |means| means.words()));
+    fields.push(means.map_or_else(String::new, Means::words));
     let temperature = taken.and_then(|taken| taken.temperature);
     fields.push(temperature.map_or_else(String::new, |read| trimmed(read, 1)));
     fields.push(taken.map_or_else(String::new, |taken| taken.notes.join("; ")));

@@ -18,6 +18,7 @@ use super::typed;
 use crate::design::Place;
 use crate::design::suggestion;
 use crate::measures::inspection::Item;
+use crate::measures::uncertainty::Means;
 
 /// The coldest and the warmest that anybody measures a part at, in °C.
 const TEMPERATURES: std::ops::RangeInclusive<f64> = -40.0..=60.0;
@@ -123,10 +124,7 @@ impl Reader<'_> {
             let Some((_, after)) = line.split_once(DESIGN) else {
                 continue;
             };
-            let written: String = after
-                .chars()
-                .take_while(|letter| letter.is_ascii_hexdigit())
-                .collect();
+            let written: String = after.chars().take_while(char::is_ascii_hexdigit).collect();
             if written.len() < SHORTEST_FINGERPRINT
                 || fingerprint.starts_with(&written.to_ascii_lowercase())
             {
@@ -277,22 +275,9 @@ impl Reader<'_> {
                 Err(error) => self.errors.push(error),
             }
         }
-        let temperature = one(Column::Temperature).and_then(|(text, place)| {
-            let parsed = temperature(text);
-            if parsed.is_none() {
-                let written = text.to_owned();
-                let help = "write it as `18.5`, or leave it out";
-                self.refuse(ReadingFault::BadTemperature { written }, place, help);
-            }
-            parsed
-        });
-        let with = one(Column::With).and_then(|(text, place)| match means(text, item) {
-            Ok(means) => Some(means),
-            Err(fault) => {
-                self.refuse(fault, place, super::MEANS_HELP);
-                None
-            }
-        });
+        let temperature =
+            one(Column::Temperature).and_then(|(text, place)| self.temperature(text, place));
+        let with = one(Column::With).and_then(|(text, place)| self.with(text, place, item));
         let here = ItemReadings {
             item: index,
             readings,
@@ -305,6 +290,26 @@ impl Reader<'_> {
             place: line.place,
         };
         self.add(here);
+    }
+
+    fn temperature(&mut self, text: &str, place: Place) -> Option<f64> {
+        let parsed = temperature(text);
+        if parsed.is_none() {
+            let written = text.to_owned();
+            let help = "write it as `18.5`, or leave it out";
+            self.refuse(ReadingFault::BadTemperature { written }, place, help);
+        }
+        parsed
+    }
+
+    fn with(&mut self, text: &str, place: Place, item: &Item) -> Option<Means> {
+        match means(text, item) {
+            Ok(means) => Some(means),
+            Err(fault) => {
+                self.refuse(fault, place, super::MEANS_HELP);
+                None
+            }
+        }
     }
 
     /// The item that a line names.
