@@ -183,15 +183,15 @@ fn add(assembly: &mut Assembly, runs: &[Run], members: &[usize], chain: &Chain) 
         .collect();
     assembly.moved = assembly.moved.max(joined.moved);
     let (source, layer) = (first.source, first.layer);
-    if chain.closed {
-        if let Ok(contour) = Contour::new(pieces.clone()) {
-            assembly.outlines.push(Outline {
-                contour,
-                source,
-                layer,
-            });
-            return;
-        }
+    if chain.closed
+        && let Ok(contour) = Contour::new(pieces.clone())
+    {
+        assembly.outlines.push(Outline {
+            contour,
+            source,
+            layer,
+        });
+        return;
     }
     match Path::new(pieces) {
         Ok(path) => assembly.open.push(OpenLine {

@@ -71,14 +71,13 @@ pub fn same_pieces(runs: &[Run]) -> Vec<(PieceNumber, PieceNumber)> {
                         let other = runs.get(other_run).and_then(|run| run.segments.get(other));
                         other.is_some_and(|other| is_same(segment, other))
                     });
-            match before {
-                Some(&first) => found.push((own, first)),
-                None => {
-                    let list = kept.entry((x, y)).or_default();
-                    if list.len() < MOST_IN_ONE_PLACE {
-                        list.push(own);
-                    }
-                }
+            if let Some(&first) = before {
+                found.push((own, first));
+                continue;
+            }
+            let list = kept.entry((x, y)).or_default();
+            if list.len() < MOST_IN_ONE_PLACE {
+                list.push(own);
             }
         }
     }

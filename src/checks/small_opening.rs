@@ -18,7 +18,7 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
     let Some(limit) = &subject.limits.smallest_opening else {
         return;
     };
-    for hole in subject.nested.regions.iter().flat_map(|r| r.holes()) {
+    for hole in subject.nested.regions.iter().flat_map(Region::holes) {
         let Some((width, what)) = narrowest(hole, limit.value) else {
             continue;
         };

@@ -15,7 +15,7 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
     let Some(kerf) = &subject.limits.kerf else {
         return;
     };
-    for hole in subject.nested.regions.iter().flat_map(|r| r.holes()) {
+    for hole in subject.nested.regions.iter().flat_map(Region::holes) {
         // the size alone rules most openings out
         let Some((width, _)) = small_opening::narrowest(hole, kerf.value) else {
             continue;

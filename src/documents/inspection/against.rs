@@ -11,6 +11,7 @@ use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
 use crate::geometry::Point;
 use crate::geometry::Rect;
+use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::Vec2;
 use crate::geometry::deviation;
@@ -161,7 +162,11 @@ fn measured(
                 .map(|(_, contour)| contour),
         )
         .collect();
-    let design: Vec<Segment> = wanted.iter().flat_map(|c| c.segments()).copied().collect();
+    let design: Vec<Segment> = wanted
+        .iter()
+        .flat_map(|contour| contour.segments())
+        .copied()
+        .collect();
     let (own, target) = (bounds(&moved)?, part.region.bounds());
     let factor = (own.width() + own.height()) / (target.width() + target.height());
     let regions = &inspection.subject.nested.regions;
@@ -171,7 +176,7 @@ fn measured(
         part_strays: deviation::furthest(&design, &moved)?,
         outlines: (inspection.subject.assembly.outlines.len(), wanted.len()),
         areas: (
-            regions.iter().map(|region| region.area()).sum(),
+            regions.iter().map(Region::area).sum(),
             wanted.iter().map(|contour| contour.signed_area()).sum(),
         ),
         factor,

@@ -104,10 +104,10 @@ impl Inspection {
         };
         let mut words = format!("{} in line {}", drawn.kind.word(), drawn.place.line);
         if drawn.place.handle != 0 {
-            words.push_str(&format!(", handle {:X}", drawn.place.handle));
+            words = format!("{words}, handle {:X}", drawn.place.handle);
         }
         if drawn.place.through != 0 {
-            words.push_str(&format!(", drawn by line {}", drawn.place.through));
+            words = format!("{words}, drawn by line {}", drawn.place.through);
         }
         words
     }

@@ -7,6 +7,7 @@ use crate::formats::incoming::DrawnShape;
 use crate::formats::incoming::Known;
 use crate::geometry::LengthUnit;
 use crate::geometry::Rect;
+use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::number::trimmed;
@@ -135,7 +136,7 @@ fn holds(inspection: &Inspection) -> Table {
     let closed: f64 = closed.map(|outline| outline.contour.perimeter()).sum();
     let open: f64 = subject.assembly.open.iter().map(|o| o.path.length()).sum();
     row("length to cut", length(closed + open), String::new());
-    let material: f64 = subject.nested.regions.iter().map(|r| r.area()).sum();
+    let material: f64 = subject.nested.regions.iter().map(Region::area).sum();
     row("area of material", area(material, unit), String::new());
     table
 }
@@ -267,11 +268,8 @@ pub fn findings_table(
         if let Some(point) = finding.at {
             let shown = |value: f64| trimmed(value / unit.millimetres(), 3);
             let comma = if at.is_empty() { "" } else { ", " };
-            at.push_str(&format!(
-                "{comma}at ({}, {})",
-                shown(point.x),
-                shown(point.y)
-            ));
+            let (x, y) = (shown(point.x), shown(point.y));
+            at = format!("{at}{comma}at ({x}, {y})");
         }
         let basis = if finding.basis.is_empty() {
             String::new()

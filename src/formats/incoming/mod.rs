@@ -261,17 +261,16 @@ impl Collector {
         if self.layers.get(self.last_layer).is_some_and(|l| l == name) {
             return Ok(self.last_layer);
         }
-        let number = match self.by_name.get(name) {
-            Some(&number) => number,
-            None => {
-                let number = self.layers.len();
-                if number >= MOST_LAYERS {
-                    return Err(too_much(self.format, "layers", number + 1, MOST_LAYERS));
-                }
-                self.layers.push(name.to_owned());
-                self.by_name.insert(name.to_owned(), number);
-                number
+        let number = if let Some(&number) = self.by_name.get(name) {
+            number
+        } else {
+            let number = self.layers.len();
+            if number >= MOST_LAYERS {
+                return Err(too_much(self.format, "layers", number + 1, MOST_LAYERS));
             }
+            self.layers.push(name.to_owned());
+            self.by_name.insert(name.to_owned(), number);
+            number
         };
         self.last_layer = number;
         Ok(number)

@@ -112,7 +112,7 @@ impl Placing {
 }
 
 /// What a round thing becomes.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(in crate::formats) enum Round {
     Line(Segment),
     Arc(Arc),

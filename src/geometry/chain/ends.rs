@@ -15,6 +15,9 @@ pub(super) struct Ends<'a> {
     parent: Vec<usize>,
 }
 
+/// The cell that an end lies in, and its number.
+type Celled = (f64, f64, usize);
+
 /// Two free ends near each other.
 #[derive(Clone, Copy)]
 struct Pair {
@@ -109,14 +112,14 @@ impl<'a> Ends<'a> {
     /// all the same.
     fn pairs(&self, reach: f64) -> Vec<Pair> {
         let cell = |value: f64| (value / reach).floor();
-        let mut sorted: Vec<(f64, f64, usize)> = (0..self.partner.len())
+        let mut sorted: Vec<Celled> = (0..self.partner.len())
             .filter(|&end| self.is_free(end))
             .map(|end| {
                 let at = self.place(end);
                 (cell(at.x), cell(at.y), end)
             })
             .collect();
-        let order = |a: &(f64, f64, usize), b: &(f64, f64, usize)| {
+        let order = |a: &Celled, b: &Celled| {
             let by_cell = a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1));
             by_cell.then(a.2.cmp(&b.2))
         };
@@ -125,14 +128,14 @@ impl<'a> Ends<'a> {
         for (at, &(x, y, end)) in sorted.iter().enumerate() {
             // each pair once: within the own cell those after, then half of the cells around
             let own = sorted.get(at + 1..).unwrap_or_default();
-            self.offer(own, (x, y), end, reach, &mut pairs);
+            self.offer((own, (x, y)), end, reach, &mut pairs);
             for (dx, dy) in [(0.0, 1.0), (1.0, -1.0), (1.0, 0.0), (1.0, 1.0)] {
                 let there = (x + dx, y + dy);
                 let first = sorted.partition_point(|entry| {
                     order(entry, &(there.0, there.1, 0)) == std::cmp::Ordering::Less
                 });
                 let others = sorted.get(first..).unwrap_or_default();
-                self.offer(others, there, end, reach, &mut pairs);
+                self.offer((others, there), end, reach, &mut pairs);
             }
         }
         pairs
@@ -140,8 +143,7 @@ impl<'a> Ends<'a> {
 
     fn offer(
         &self,
-        others: &[(f64, f64, usize)],
-        cell: (f64, f64),
+        (others, cell): (&[Celled], (f64, f64)),
         end: usize,
         reach: f64,
         pairs: &mut Vec<Pair>,

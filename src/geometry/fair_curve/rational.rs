@@ -69,7 +69,8 @@ impl RationalSpline {
             };
             if to > from {
                 for ends in 0..=degree {
-                    control.push(blossom(degree, span, (from, to), ends, &lifted, knots));
+                    let at = Knots { from, to, ends };
+                    control.push(blossom(degree, span, &at, &lifted, knots));
                 }
             }
         }
@@ -222,12 +223,18 @@ fn check_weights_and_knots(
     Ok(())
 }
 
+/// The two knots of a span, and how often the end is taken.
+struct Knots {
+    from: f64,
+    to: f64,
+    ends: usize,
+}
+
 /// The blossom of the span's polynomial at `ends` times its end and `degree − ends` times its start.
 fn blossom(
     degree: usize,
     span: usize,
-    (from, to): (f64, f64),
-    ends: usize,
+    &Knots { from, to, ends }: &Knots,
     control: &[Homogeneous],
     knots: &[f64],
 ) -> Homogeneous {

@@ -179,7 +179,7 @@ pub(super) fn best_circle(points: &[Point]) -> Option<(Point, f64)> {
         yz += at.y * square;
     }
     let determinant = xx * yy - xy * xy;
-    if !(determinant > 1e-12 * (xx + yy) * (xx + yy)) {
+    if determinant.is_nan() || determinant <= 1e-12 * (xx + yy) * (xx + yy) {
         return None;
     }
     let x = (xz * yy - yz * xy) / (2.0 * determinant);

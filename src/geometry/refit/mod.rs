@@ -57,7 +57,7 @@ pub fn refit(segments: &[Segment], closed: bool, tolerance: f64) -> Refitted {
         segments: segments.to_vec(),
         deviation: 0.0,
     };
-    if segments.len() < 2 || !(tolerance > 0.0) {
+    if segments.len() < 2 || tolerance.is_nan() || tolerance <= 0.0 {
         return unchanged();
     }
     if closed && let Some(circle) = whole_circle(segments, tolerance) {

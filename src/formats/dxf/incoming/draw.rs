@@ -67,6 +67,13 @@ struct Through {
     layer: usize,
 }
 
+/// An entity under way, and the reference that draws it.
+#[derive(Clone, Copy)]
+struct Item<'r> {
+    raw: &'r Raw,
+    through: Option<Through>,
+}
+
 impl<'a> Drawing<'a> {
     fn count_left_out(&mut self, left_out: &LeftOut) {
         for (name, &(count, line)) in left_out {
@@ -109,14 +116,15 @@ impl<'a> Drawing<'a> {
                 *placing
             }
         };
+        let item = Item { raw, through };
         match &raw.shape {
             RawShape::Line { from, to } => {
                 let line = Segment::line(placing.point(*from), placing.point(*to));
-                self.run(raw, through, vec![line], false, 0.0)
+                self.run(item, vec![line], false, 0.0)
             }
             RawShape::Point(at) => {
                 let shape = DrawnShape::Spot(placing.point(*at));
-                self.add(raw, through, shape, 0.0)
+                self.add(item, shape, 0.0)
             }
             RawShape::Circle {
                 centre,
@@ -124,7 +132,7 @@ impl<'a> Drawing<'a> {
                 flipped,
             } => {
                 let round = own(*flipped).arc(*centre, *radius, 0.0, number::FULL_TURN);
-                self.round(raw, through, round, true)
+                self.round(item, round, true)
             }
             RawShape::Arc {
                 centre,
@@ -141,27 +149,27 @@ impl<'a> Drawing<'a> {
                     sweep
                 };
                 let round = own(*flipped).arc(*centre, *radius, start, sweep);
-                self.round(raw, through, round, false)
+                self.round(item, round, false)
             }
             RawShape::Polyline {
                 vertices,
                 closed,
                 flipped,
-            } => self.polyline(raw, through, vertices, *closed, &own(*flipped)),
-            RawShape::Ellipse(ellipse) => self.ellipse(raw, through, ellipse, placing),
-            RawShape::Spline(spline) => self.spline(raw, through, spline, placing),
-            RawShape::Insert(insert) => self.insert(raw, insert, placing, through, depth),
+            } => self.polyline(item, vertices, *closed, &own(*flipped)),
+            RawShape::Ellipse(ellipse) => self.ellipse(item, ellipse, placing),
+            RawShape::Spline(spline) => self.spline(item, spline, placing),
+            RawShape::Insert(insert) => self.insert(item, insert, placing, depth),
             RawShape::LeftOut => Ok(()),
         }
     }
 
     fn add(
         &mut self,
-        raw: &Raw,
-        through: Option<Through>,
+        item: Item<'_>,
         shape: DrawnShape,
         deviation: f64,
     ) -> Result<(), FormatError> {
+        let Item { raw, through } = item;
         let own = self.file.layers.get(raw.layer).map_or("0", String::as_str);
         // what stands on layer 0 of a block takes the layer of the reference
         let name = match through {
@@ -186,21 +194,16 @@ impl<'a> Drawing<'a> {
 
     fn run(
         &mut self,
-        raw: &Raw,
-        through: Option<Through>,
+        item: Item<'_>,
         segments: Vec<Segment>,
         closed: bool,
         deviation: f64,
     ) -> Result<(), FormatError> {
-        self.add(
-            raw,
-            through,
-            DrawnShape::Run { segments, closed },
-            deviation,
-        )
+        self.add(item, DrawnShape::Run { segments, closed }, deviation)
     }
 
-    fn fault(&mut self, raw: &Raw, through: Option<Through>, problem: &str) {
+    fn fault(&mut self, item: Item<'_>, problem: &str) {
+        let Item { raw, through } = item;
         let mut place = raw.place;
         place.through = through.map_or(0, |through| through.line);
         self.collector
@@ -209,20 +212,17 @@ impl<'a> Drawing<'a> {
 
     fn round(
         &mut self,
-        raw: &Raw,
-        through: Option<Through>,
+        item: Item<'_>,
         round: Option<Round>,
         closed: bool,
     ) -> Result<(), FormatError> {
         let mut segments = Vec::new();
-        let deviation = match round {
-            Some(round) => self.push(round, &mut segments)?,
-            None => {
-                self.fault(raw, through, "has no size");
-                return Ok(());
-            }
+        let Some(round) = round else {
+            self.fault(item, "has no size");
+            return Ok(());
         };
-        self.run(raw, through, segments, closed, deviation)
+        let deviation = self.push(round, &mut segments)?;
+        self.run(item, segments, closed, deviation)
     }
 
     /// Adds what a round thing became; how far its arcs lie from it.
@@ -241,8 +241,7 @@ impl<'a> Drawing<'a> {
 
     fn polyline(
         &mut self,
-        raw: &Raw,
-        through: Option<Through>,
+        item: Item<'_>,
         vertices: &[Vertex],
         closed: bool,
         placing: &Placing,
@@ -252,24 +251,24 @@ impl<'a> Drawing<'a> {
         let mut deviation: f64 = 0.0;
         let following = vertices.iter().cycle().skip(1);
         for (from, to) in vertices.iter().zip(following).take(count) {
-            match placing.bulged(from.at, to.at, from.bulge) {
-                Some(round) => deviation = deviation.max(self.push(round, &mut segments)?),
-                None => self.fault(raw, through, "has an arc without a size"),
+            if let Some(round) = placing.bulged(from.at, to.at, from.bulge) {
+                deviation = deviation.max(self.push(round, &mut segments)?);
+            } else {
+                self.fault(item, "has an arc without a size");
             }
         }
-        self.run(raw, through, segments, closed, deviation)
+        self.run(item, segments, closed, deviation)
     }
 
     fn ellipse(
         &mut self,
-        raw: &Raw,
-        through: Option<Through>,
+        item: Item<'_>,
         ellipse: &RawEllipse,
         placing: &Placing,
     ) -> Result<(), FormatError> {
         let sweep = number::positive_angle(ellipse.end - ellipse.start);
         // a whole ellipse ends where it starts, up to the digits of the file
-        let whole = sweep < 1e-9 || sweep > number::FULL_TURN - 1e-9;
+        let whole = !(1e-9..=number::FULL_TURN - 1e-9).contains(&sweep);
         let sweep = if whole { number::FULL_TURN } else { sweep };
         let round = placing.ellipse(
             ellipse.centre,
@@ -277,13 +276,12 @@ impl<'a> Drawing<'a> {
             ellipse.second,
             (number::positive_angle(ellipse.start), sweep),
         );
-        self.round(raw, through, round, whole)
+        self.round(item, round, whole)
     }
 
     fn spline(
         &mut self,
-        raw: &Raw,
-        through: Option<Through>,
+        item: Item<'_>,
         spline: &RawSpline,
         placing: &Placing,
     ) -> Result<(), FormatError> {
@@ -295,7 +293,7 @@ impl<'a> Drawing<'a> {
             match FairCurve::through(&place(&spline.through), natural, natural) {
                 Ok(curve) => self.follower.follow(&curve)?,
                 Err(error) => {
-                    self.fault(raw, through, &error.to_string());
+                    self.fault(item, &error.to_string());
                     return Ok(());
                 }
             }
@@ -305,34 +303,34 @@ impl<'a> Drawing<'a> {
             match made {
                 Ok(curve) => self.follower.follow_spline(&curve)?,
                 Err(error) => {
-                    self.fault(raw, through, &error.to_string());
+                    self.fault(item, &error.to_string());
                     return Ok(());
                 }
             }
         };
         let (segments, deviation) = (followed.segments, followed.deviation);
-        self.run(raw, through, segments, spline.closed, deviation)
+        self.run(item, segments, spline.closed, deviation)
     }
 
     fn insert(
         &mut self,
-        raw: &Raw,
+        item: Item<'_>,
         insert: &RawInsert,
         placing: &Placing,
-        through: Option<Through>,
         depth: usize,
     ) -> Result<(), FormatError> {
+        let Item { raw, through } = item;
         let file: &'a File = self.file;
         let Some((name, block)) = file.blocks.get_key_value(&insert.block) else {
             let problem = format!(
                 "refers to the block \"{}\", which is not there",
                 insert.block
             );
-            self.fault(raw, through, &problem);
+            self.fault(item, &problem);
             return Ok(());
         };
         if depth >= DEEPEST {
-            self.fault(raw, through, "refers to blocks within blocks without end");
+            self.fault(item, "refers to blocks within blocks without end");
             return Ok(());
         }
         if self.counted.insert(name) {

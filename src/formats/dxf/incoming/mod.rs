@@ -374,18 +374,17 @@ impl Reading {
         if self.layer.0 == name && !self.file.layers.is_empty() {
             return Ok(self.layer.1);
         }
-        let number = match self.layer_numbers.get(name) {
-            Some(&number) => number,
-            None => {
-                let number = self.file.layers.len();
-                let limit = crate::formats::incoming::MOST_LAYERS;
-                if number >= limit {
-                    return Err(too_much(FileFormat::Dxf, "layers", number + 1, limit));
-                }
-                self.file.layers.push(text::decoded(name));
-                self.layer_numbers.insert(name.to_owned(), number);
-                number
+        let number = if let Some(&number) = self.layer_numbers.get(name) {
+            number
+        } else {
+            let number = self.file.layers.len();
+            let limit = crate::formats::incoming::MOST_LAYERS;
+            if number >= limit {
+                return Err(too_much(FileFormat::Dxf, "layers", number + 1, limit));
             }
+            self.file.layers.push(text::decoded(name));
+            self.layer_numbers.insert(name.to_owned(), number);
+            number
         };
         self.layer = (name.to_owned(), number);
         Ok(number)

@@ -124,14 +124,11 @@ impl Record {
     }
 
     fn real(&mut self, tag: &Tag<'_>) {
-        let value = match tag.real() {
-            Ok(value) => value,
-            Err(_) => {
-                let shown = shortened(&tag.value);
-                let line = tag.line + 1;
-                self.fault(format!("\"{shown}\" in line {line} is no number"));
-                return;
-            }
+        let Ok(value) = tag.real() else {
+            let shown = shortened(&tag.value);
+            let line = tag.line + 1;
+            self.fault(format!("\"{shown}\" in line {line} is no number"));
+            return;
         };
         if self.vertices.len() + self.points.len() + self.knots.len() > 2 * MOST_SEGMENTS {
             self.fault("has too many points".to_owned());

@@ -217,7 +217,7 @@ fn ellipse(record: &Record) -> Result<RawShape, String> {
     let first = record.point(11, 21)?.to_vec2();
     let ratio = record.number(40)?;
     let way = if flipped(record)? { -1.0 } else { 1.0 };
-    if !(ratio.abs() > 0.0) {
+    if ratio == 0.0 {
         return Err("has no width".to_owned());
     }
     Ok(RawShape::Ellipse(Box::new(RawEllipse {

@@ -28,15 +28,12 @@ pub(super) fn decoded(name: &str) -> String {
         let letter = digits
             .and_then(|digits| u32::from_str_radix(digits, 16).ok())
             .and_then(char::from_u32);
-        match letter {
-            Some(letter) => {
-                text.push(letter);
-                rest = after.get(4..).unwrap_or_default();
-            }
-            None => {
-                text.push_str("\\U+");
-                rest = after;
-            }
+        if let Some(letter) = letter {
+            text.push(letter);
+            rest = after.get(4..).unwrap_or_default();
+        } else {
+            text.push_str("\\U+");
+            rest = after;
         }
     }
     text.push_str(rest);

@@ -200,6 +200,7 @@ struct EllipticalStep {
 }
 
 /// Draws a path string. What follows a fault in it is not drawn, as the format asks.
+#[expect(clippy::too_many_lines, reason = "one arm for each command")]
 pub(super) fn draw(data: &str, pen: &mut Pen<'_>) -> Result<(), FormatError> {
     // the last control point, for the smooth commands
     let mut cubic: Option<Point> = None;

@@ -99,16 +99,12 @@ impl<'a> Walk<'a> {
         }
         let mut state = state;
         if let Some(text) = element.get("transform") {
-            match Transform::from_str(text) {
-                Ok(Transform { a, b, c, d, e, f }) => {
-                    state.placing = state.placing.after(Affine::new([a, b, c, d, e, f]));
-                }
-                Err(_) => {
-                    let problem = format!("has the transform \"{}\"", basic::short(text));
-                    self.fault(element, state, problem);
-                    return Ok(());
-                }
-            }
+            let Ok(Transform { a, b, c, d, e, f }) = Transform::from_str(text) else {
+                let problem = format!("has the transform \"{}\"", basic::short(text));
+                self.fault(element, state, problem);
+                return Ok(());
+            };
+            state.placing = state.placing.after(Affine::new([a, b, c, d, e, f]));
         }
         match element.name.as_str() {
             "g" | "a" | "switch" => {
