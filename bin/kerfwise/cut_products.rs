@@ -21,9 +21,10 @@ use kerfwise::formats::svg::Pens;
 use kerfwise::formats::svg::SvgOptions;
 use kerfwise::formats::svg_read;
 use kerfwise::geometry::LengthUnit;
+use kerfwise::sheet::Picture;
 
 /// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
-const HAIR_LINE: f64 = 0.05;
+pub(crate) const HAIR_LINE: f64 = 0.05;
 
 /// How a cut file is to be written.
 #[derive(Clone, Copy, Debug)]
@@ -133,8 +134,13 @@ fn dxf_bytes(file: &CutFile<'_>, edition: DxfEdition) -> Result<Vec<u8>, Failure
         unit: file.stamp.unit,
         comments: file.comments(),
     };
-    let bytes = dxf::write(&picture, &options)?;
-    contents::compare(&picture, &dxf::read_contours(&bytes, file.stamp.unit)?)?;
+    written_dxf(&picture, &options)
+}
+
+/// A picture as DXF, read back and compared.
+pub(crate) fn written_dxf(picture: &Picture, options: &DxfOptions) -> Result<Vec<u8>, Failure> {
+    let bytes = dxf::write(picture, options)?;
+    contents::compare(picture, &dxf::read_contours(&bytes, options.unit)?)?;
     Ok(bytes)
 }
 
@@ -151,7 +157,7 @@ fn svg_bytes(file: &CutFile<'_>) -> Result<Vec<u8>, Failure> {
     Ok(text.into_bytes())
 }
 
-const fn version(edition: DxfEdition) -> DxfVersion {
+pub(crate) const fn version(edition: DxfEdition) -> DxfVersion {
     match edition {
         DxfEdition::R12 => DxfVersion::R12,
         DxfEdition::R2000 => DxfVersion::R2000,

@@ -6,6 +6,7 @@ use kerfwise::design::DesignError;
 use kerfwise::design::Place;
 use kerfwise::design::Source;
 use kerfwise::formats::FormatError;
+use kerfwise::measures::readings::ReadingError;
 use kerfwise::shop::tool_path::ToolPathError;
 
 /// Why a command could not do what was asked.
@@ -30,6 +31,12 @@ pub(crate) enum Failure {
         source_text: Box<Source>,
         errors: Vec<DesignError>,
     },
+    /// Readings are not clear.
+    #[error("the readings are not clear")]
+    Readings {
+        source_text: Box<Source>,
+        errors: Vec<ReadingError>,
+    },
     /// No tool path can be made of a part.
     #[error("{error}")]
     ToolPath {
@@ -48,6 +55,7 @@ impl Failure {
         match self {
             Self::Unfit { .. } => Outcome::Findings,
             Self::Design { .. }
+            | Self::Readings { .. }
             | Self::ToolPath { .. }
             | Self::File(_)
             | Self::Format(_)

@@ -7,8 +7,10 @@ mod exit_code;
 mod failure;
 mod files;
 mod input;
+mod inspect_arguments;
 mod lengths;
 mod products;
+mod readings;
 mod terminal;
 
 use clap::Parser;

@@ -1,12 +1,17 @@
 //! Files in the making: their names, bytes, and what they are.
 
 use crate::arguments::DrawFormat;
+use crate::arguments::KerfFormat;
 use crate::arguments::SheetFormat;
+use crate::cut_products::written_dxf;
 use crate::failure::Failure;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
+use kerfwise::documents::cut_file::CutFile;
 use kerfwise::documents::drawing;
 use kerfwise::documents::drawing::SheetSize;
+use kerfwise::documents::kerf;
+use kerfwise::documents::kerf::Compared;
 use kerfwise::documents::marking_out;
 use kerfwise::documents::pattern;
 use kerfwise::documents::pattern::Correction;
@@ -15,6 +20,7 @@ use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::pattern::PatternPaper;
 use kerfwise::documents::pattern::Printer;
 use kerfwise::formats::FormatError;
+use kerfwise::formats::dxf::DxfOptions;
 use kerfwise::formats::html;
 use kerfwise::formats::pdf;
 use kerfwise::formats::pdf::PdfFile;
@@ -242,6 +248,72 @@ pub(crate) fn marking_out(
         format,
         paper,
     )
+}
+
+/// The comparison of kerf allowances.
+pub(crate) fn kerf(
+    compared: &Compared<'_>,
+    stamp: &Stamp,
+    format: KerfFormat,
+) -> Result<Vec<Product>, Failure> {
+    let name = &compared.part.name;
+    let stem = format!("{}-kerf", file_word(name));
+    let what = format!("kerf allowances for `{name}`, side by side");
+    let sheet_format = match format {
+        KerfFormat::Html => SheetFormat::Html,
+        KerfFormat::Pdf => SheetFormat::Pdf,
+        KerfFormat::Svg => {
+            let figures = compared.figures(stamp.unit).map_err(Failure::said)?;
+            let file = |(index, figure): (usize, &Figure)| {
+                let options = SvgOptions {
+                    title: figure.caption.clone(),
+                    comments: vec![stamp.line()],
+                    ..SvgOptions::default()
+                };
+                Ok(Product {
+                    name: format!("{stem}-{}.svg", index + 1),
+                    what: figure.caption.clone(),
+                    bytes: svg::write(&figure.picture, &options)?.into_bytes(),
+                })
+            };
+            return figures.iter().enumerate().map(file).collect();
+        }
+    };
+    let document = compared.document(stamp).map_err(Failure::said)?;
+    let a4 = paper("a4")?;
+    Ok(vec![sheet(&document, &stem, what, sheet_format, &a4)?])
+}
+
+/// The piece to cut first: its cut file, the form to read it by, and the table for the readings.
+pub(crate) fn trial_cut(part: &Part, stamp: &Stamp) -> Result<Vec<Product>, Failure> {
+    let picture = CutFile::nominal(part, stamp).picture();
+    let options = DxfOptions {
+        comments: vec![
+            stamp.line(),
+            "cut on the line: no allowance for the kerf".to_owned(),
+        ],
+        ..DxfOptions::default()
+    };
+    let bytes = written_dxf(&picture, &options)?;
+    let cut = Product {
+        name: "trial-cut-on-the-line-mm.dxf".to_owned(),
+        what: "piece to cut first, on the line, without any allowance".to_owned(),
+        bytes,
+    };
+    let form = kerf::trial_form(part, stamp).map_err(Failure::said)?;
+    let form = sheet(
+        &form,
+        "trial-cut-form",
+        "form to measure it by".to_owned(),
+        SheetFormat::Pdf,
+        &paper("a4")?,
+    )?;
+    let readings = Product {
+        name: "trial-cut-readings.csv".to_owned(),
+        what: "table for the readings; give it with --readings".to_owned(),
+        bytes: kerf::readings_form().into_bytes(),
+    };
+    Ok(vec![cut, form, readings])
 }
 
 /// A document as a file.

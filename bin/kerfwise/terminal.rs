@@ -11,6 +11,8 @@ use kerfwise::design::DesignError;
 use kerfwise::design::Place;
 use kerfwise::design::Severity;
 use kerfwise::design::Source;
+use kerfwise::measures::readings::ReadingError;
+use std::io::BufRead;
 use std::io::IsTerminal;
 use std::io::Write;
 
@@ -66,6 +68,18 @@ pub(crate) fn failure(failure: &Failure) {
                  `kerfwise check` shows all of it"
             );
         }
+        Failure::Readings {
+            source_text,
+            errors,
+        } => {
+            readings(source_text, errors);
+            let count = errors.len();
+            let noun = if count == 1 { "error" } else { "errors" };
+            eprintln!(
+                "\n{count} {noun} in {}; nothing was written",
+                source_text.name()
+            );
+        }
         Failure::ToolPath {
             source_text,
             place,
@@ -89,9 +103,62 @@ pub(crate) fn failure(failure: &Failure) {
 
 /// Says findings, each with the line of the design file that it speaks of.
 pub(crate) fn findings(source: &Source, findings: &[DesignError]) {
-    let reports: Vec<String> = findings
-        .iter()
-        .map(|finding| report(source, finding).trim_end().to_owned())
+    let finding = |finding: &DesignError| Report {
+        severity: finding.severity,
+        name: finding.kind.name(),
+        title: finding.kind.to_string(),
+        place: finding.place,
+        also: finding.also.clone(),
+        help: finding.help.clone(),
+    };
+    say_reports(source, findings.iter().map(finding));
+}
+
+/// Says what is wrong with readings, each with its line.
+fn readings(source: &Source, errors: &[ReadingError]) {
+    let error = |error: &ReadingError| Report {
+        severity: Severity::Error,
+        name: error.fault.name(),
+        title: error.fault.to_string(),
+        place: error.place,
+        also: Vec::new(),
+        help: error.help.clone(),
+    };
+    say_reports(source, errors.iter().map(error));
+}
+
+/// Asks a person for a line; `None` when there is no more input.
+pub(crate) fn ask(question: &str) -> Option<String> {
+    eprint!("{question}");
+    let _ = std::io::stderr().flush();
+    let mut line = String::new();
+    let read = std::io::stdin().lock().read_line(&mut line);
+    if !std::io::stdin().is_terminal() {
+        // what is not typed is not seen either
+        eprintln!();
+    }
+    read.is_ok_and(|bytes| bytes > 0)
+        .then(|| line.trim().to_owned())
+}
+
+/// Says something to the person at the terminal beside the result.
+pub(crate) fn aside(words: &str) {
+    eprintln!("{words}");
+}
+
+/// Something found, with its place.
+struct Report {
+    severity: Severity,
+    name: &'static str,
+    title: String,
+    place: Place,
+    also: Vec<(Place, String)>,
+    help: String,
+}
+
+fn say_reports(source: &Source, found: impl Iterator<Item = Report>) {
+    let reports: Vec<String> = found
+        .map(|found| report(source, &found).trim_end().to_owned())
         .collect();
     if !reports.is_empty() {
         eprintln!("{}", reports.join("\n\n"));
@@ -119,19 +186,19 @@ fn render(groups: &[Group<'_>]) -> String {
     renderer.term_width(WIDEST).render(groups)
 }
 
-fn report(source: &Source, finding: &DesignError) -> String {
+fn report(source: &Source, finding: &Report) -> String {
     let level = match finding.severity {
         Severity::Error => Level::ERROR,
         Severity::Notice => Level::NOTE.with_name("notice"),
     };
-    let title = finding.kind.to_string();
+    let title = finding.title.as_str();
     let span = |place: Place| span(source, place);
     let mut snippet = snippet(source).annotation(AnnotationKind::Primary.span(span(finding.place)));
     for (place, label) in &finding.also {
         let label = label.as_str();
         snippet = snippet.annotation(AnnotationKind::Context.span(span(*place)).label(label));
     }
-    let title = level.primary_title(title).id(finding.kind.name());
+    let title = level.primary_title(title).id(finding.name);
     // what is wrong with the arguments has no place in the file
     let placed = finding.place != Place::default();
     let mut groups = vec![if placed {

@@ -1,5 +1,6 @@
 //! A part: exact geometry, and where in the design file each piece of it was written.
 
+use super::dimensions::Dimension;
 use super::source::Place;
 use crate::geometry::Arc;
 use crate::geometry::Path;
@@ -293,16 +294,28 @@ pub struct Plate {
     pub name: String,
     /// What it is made of, as written.
     pub material: String,
-    /// Its thickness in millimetres, if known.
+    /// Its thickness in millimetres, if known: the mean of its readings, if it was measured.
     pub thickness: Option<f64>,
-    /// What it is sold as, in millimetres, where it was measured to be something else.
-    pub sold_as: Option<f64>,
-    /// The least and the most that its thickness may be, in millimetres.
-    pub permitted: (Option<f64>, Option<f64>),
+    /// Its thickness as a dimension, with its limits and readings.
+    pub gauged: Option<Box<Dimension>>,
     /// Its length and width in millimetres, if given.
     pub size: Option<(f64, f64)>,
     /// Which face is the good one, as written.
     pub good_face: Option<String>,
+}
+
+impl Plate {
+    /// What it is sold as, in millimetres, where it was measured to be something else.
+    pub fn sold_as(&self) -> Option<f64> {
+        let gauged = self.gauged.as_ref()?;
+        gauged.mean_reading().and(gauged.value())
+    }
+
+    /// The least and the most that its thickness may be, in millimetres.
+    pub fn permitted(&self) -> (Option<f64>, Option<f64>) {
+        let permitted = self.gauged.as_ref().map(|gauged| gauged.permitted);
+        permitted.map_or((None, None), |permitted| (permitted.min, permitted.max))
+    }
 }
 
 impl Part {

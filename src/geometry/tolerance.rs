@@ -113,6 +113,12 @@ pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
 /// given.
 pub const SAME_DIMENSION: f64 = 1e-6;
 
+/// Ends in somebody else's file that come this near to each other meet, in millimetres: six decimals of an
+/// inch are 2.5e-5 mm. Above it there is a gap, which is reported.
+pub const FILE_JOINT: f64 = 1e-4;
+
+/// The greatest distance between two sets of curves is found to this, in millimetres.
+pub const DEVIATION: f64 = 1e-9;
 /// Tool paths: a lead may seem this much nearer to the part than half the kerf, in millimetres: where it
 /// joins the path it is exactly there, and an offset is good to [`OFFSET_WIDEST_NODE`] beside a tie.
 pub const LEAD_CLEARANCE: f64 = 2.0 * OFFSET_WIDEST_NODE;

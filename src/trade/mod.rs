@@ -12,6 +12,7 @@ pub mod materials;
 mod names;
 pub mod papers;
 pub mod processes;
+pub mod thickness;
 pub mod screws;
 
 pub use cautions::Caution;

@@ -220,8 +220,7 @@ pub(crate) fn leeboard() -> Part {
         name: "stock".to_owned(),
         material: "steel, galvanised".to_owned(),
         thickness: Some(5.09),
-        sold_as: Some(5.0),
-        permitted: (None, None),
+        gauged: None,
         size: None,
         good_face: Some("up".to_owned()),
     });

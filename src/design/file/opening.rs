@@ -123,7 +123,7 @@ pub struct Hole {
     /// What the hole is for.
     pub purpose: Located<HolePurpose>,
     /// How much room the screw has in it; medium if not given. Only for holes that a screw goes through.
-    pub fit: Option<Located<Fit>>,
+    pub fit: Option<Located<ClearanceSeries>>,
 }
 
 /// What a hole for a screw is for.
@@ -144,8 +144,8 @@ pub enum HolePurpose {
 /// How much room a screw has in its hole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename = "fit", rename_all = "lowercase")]
-#[schemars(rename = "Fit")]
-pub enum Fit {
+#[schemars(rename = "ClearanceSeries")]
+pub enum ClearanceSeries {
     /// Little.
     Fine,
     /// As usual.

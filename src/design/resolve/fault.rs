@@ -141,6 +141,14 @@ pub enum PartFault {
         /// The width.
         width: f64,
     },
+    /// A tool of no size.
+    #[error("a {tool} of {value} mm is none; its size must be more than 0", value = shown(.value))]
+    ToolWithoutSize {
+        /// What it is.
+        tool: &'static str,
+        /// Its size.
+        value: f64,
+    },
     /// A screw that is not known.
     #[error(transparent)]
     UnknownScrew(TradeError),
@@ -177,6 +185,7 @@ named!(PartFault:
     ScribeOutside => "scribe-outside",
     MarkOutside => "mark-outside",
     StripNotPositive => "strip-not-positive",
+    ToolWithoutSize => "tool-without-size",
     UnknownScrew => "unknown-screw",
     NoCountersink => "no-countersink",
     MustBeDrilled => "must-be-drilled",

@@ -5,7 +5,7 @@ use super::fault::PartFault;
 use super::openings;
 use super::openings::Built;
 use crate::design::file;
-use crate::design::file::Fit;
+use crate::design::file::ClearanceSeries;
 use crate::design::file::HolePurpose;
 use crate::design::part::Made;
 use crate::design::part::ScrewHole;
@@ -25,9 +25,9 @@ pub(super) fn shape(hole: &file::Hole, amounts: &mut Amounts<'_>) -> Option<Buil
     };
     let [fine, medium, coarse] = screw.clearance;
     let through = match hole.fit.as_ref().map(|fit| fit.value) {
-        Some(Fit::Fine) => fine,
-        Some(Fit::Medium) | None => medium,
-        Some(Fit::Coarse) => coarse,
+        Some(ClearanceSeries::Fine) => fine,
+        Some(ClearanceSeries::Medium) | None => medium,
+        Some(ClearanceSeries::Coarse) => coarse,
     };
     let (diameter, purpose) = match hole.purpose.value {
         HolePurpose::Clearance => (through, ScrewPurpose::Clearance),

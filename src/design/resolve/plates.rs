@@ -24,9 +24,7 @@ fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -
         GoodFace::Both => "both",
         GoodFace::Either => "either",
     });
-    let thickness = thickness(named, amounts);
-    let measured = thickness.as_ref().and_then(Dimension::mean_reading);
-    let stated = thickness.as_ref().and_then(Dimension::value);
+    let gauged = thickness(named, amounts);
     Plate {
         name: named.name.value.clone(),
         material: entry
@@ -35,11 +33,10 @@ fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -
             .map(|word| word.value.clone())
             .unwrap_or_default(),
         // a plate that was measured is as thick as it was measured, whatever it was sold as
-        thickness: measured.or(stated),
-        sold_as: measured.and(stated),
-        permitted: thickness.map_or((None, None), |thickness| {
-            (thickness.permitted.min, thickness.permitted.max)
-        }),
+        thickness: gauged
+            .as_ref()
+            .and_then(|gauged| gauged.mean_reading().or_else(|| gauged.value())),
+        gauged: gauged.map(Box::new),
         size: entry
             .size
             .as_ref()

@@ -134,11 +134,11 @@ fn thickness(plate: &Plate, unit: LengthUnit) -> String {
     let Some(thickness) = plate.thickness else {
         return String::new();
     };
-    let mut words = match plate.sold_as {
+    let mut words = match plate.sold_as() {
         Some(sold_as) => format!("{} as sold, {} measured", shown(sold_as), shown(thickness)),
         None => shown(thickness),
     };
-    match plate.permitted {
+    match plate.permitted() {
         (Some(least), Some(most)) => {
             let (least, most) = (features::length(least, unit), shown(most));
             words = format!("{words}; {least} to {most} permitted");
