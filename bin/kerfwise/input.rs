@@ -4,17 +4,22 @@ use crate::arguments::Shared;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
+use crate::readings;
 use crate::terminal;
+use kerfwise::design;
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
+use kerfwise::design::DesignFile;
 use kerfwise::design::Override;
 use kerfwise::design::Severity;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
+use kerfwise::design::tools::Tool;
 use kerfwise::documents::Stamp;
 use kerfwise::measures::review;
 use kerfwise::trade::Processes;
 use std::path::Path;
+use std::path::PathBuf;
 
 /// A design file read, and what it came to.
 #[derive(Debug)]
@@ -33,8 +38,20 @@ pub(crate) struct Input {
 pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
     let text = files::read_text(&shared.design)?;
     let source = Source::new(shared.design.to_string_lossy(), text);
-    let set = overrides(&shared.set)?;
-    match Design::load(&source, &set) {
+    let mut set = overrides(&shared.set)?;
+    let mut loaded = Design::load(&source, &set);
+    if let (Some(path), Ok(design)) = (&shared.as_made, &loaded) {
+        let made = readings::as_made(path, &source, design)?;
+        // what is set by hand goes before what was read
+        let by_hand = set.iter().map(|set| set.name.clone());
+        let by_hand: Vec<String> = by_hand.collect();
+        set.extend(
+            made.into_iter()
+                .filter(|made| !by_hand.contains(&made.name)),
+        );
+        loaded = Design::load(&source, &set);
+    }
+    match loaded {
         Ok(design) => {
             let stamp = Stamp {
                 design: design.title().to_owned(),
@@ -71,7 +88,27 @@ fn overrides(set: &[String]) -> Result<Vec<Override>, Failure> {
     set.iter().map(split).collect()
 }
 
+/// The tools in a file of their own.
+fn tools(path: &Path, design: &Design) -> Result<Vec<Tool>, Failure> {
+    let text = files::read_text(path)?;
+    let source = Source::new(path.to_string_lossy(), text);
+    let read =
+        DesignFile::read(&source).and_then(|file| design::tools::tools(&file, &design.dimensions));
+    read.map_err(|errors| Failure::Design {
+        source_text: Box::new(source),
+        errors,
+    })
+}
+
 impl Input {
+    /// The same with the tools of another file, if one is named.
+    pub(crate) fn with_tools(mut self, path: Option<&PathBuf>) -> Result<Self, Failure> {
+        if let Some(path) = path {
+            self.design.tools = tools(path, &self.design)?;
+        }
+        Ok(self)
+    }
+
     /// The parts asked for: one by name, or all.
     pub(crate) fn parts(&self, shared: &Shared) -> Result<Vec<&Part>, Failure> {
         let parts = &self.design.resolved.parts;
@@ -187,13 +224,13 @@ pub(crate) fn processes(path: Option<&Path>) -> Result<Processes, Failure> {
     };
     let text = files::read_text(path)?;
     let source = Source::new(path.to_string_lossy(), text);
-    kerfwise::design::processes::read(&source).map_err(|errors| Failure::Design {
+    design::processes::read(&source).map_err(|errors| Failure::Design {
         source_text: Box::new(source),
         errors,
     })
 }
 
 /// A path beside the design file.
-pub(crate) fn beside(design: &Path, name: &str) -> std::path::PathBuf {
+pub(crate) fn beside(design: &Path, name: &str) -> PathBuf {
     design.with_file_name(name)
 }

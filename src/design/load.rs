@@ -9,6 +9,8 @@ use super::fingerprint::fingerprint_of;
 use super::resolve::Resolved;
 use super::resolve::resolve;
 use super::source::Source;
+use super::tools;
+use super::tools::Tool;
 use crate::geometry::LengthUnit;
 
 /// A design: what was written, its dimensions, and its parts.
@@ -24,6 +26,8 @@ pub struct Design {
     /// What its dimensions are set to beside the file: by the caller, and the stand-ins for those that
     /// are still to be measured.
     pub set: Vec<Override>,
+    /// The maker's tools that it names.
+    pub tools: Vec<Tool>,
     /// SHA-256 of the resolved design, in hexadecimal.
     pub fingerprint: String,
 }
@@ -70,11 +74,13 @@ impl Design {
         } else {
             resolve(&file, &Dimensions::evaluate(&file, &set)?)?
         };
+        let tools = tools::tools(&file, &dimensions)?;
         Ok(Self {
             file,
             dimensions,
             resolved,
             set,
+            tools,
             fingerprint,
         })
     }

@@ -21,6 +21,7 @@ mod read;
 pub mod resolve;
 pub mod schema;
 pub mod source;
+pub mod tools;
 
 pub use dimensions::Band;
 pub use dimensions::Dimension;

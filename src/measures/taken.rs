@@ -60,6 +60,17 @@ impl TakenKind {
         }
     }
 
+    /// What it is, with its article.
+    pub const fn noun(self) -> &'static str {
+        match self {
+            Self::Length => "a length",
+            Self::Area => "an area",
+            Self::Angle => "an angle",
+            Self::Weight => "a weight",
+            Self::Number => "a number",
+        }
+    }
+
     /// A value as text with its unit: micrometres and grams, no finer.
     pub fn shown(self, value: f64, unit: LengthUnit) -> String {
         let (side, symbol) = (unit.millimetres(), unit.symbol());

@@ -13,6 +13,7 @@ mod names;
 pub mod papers;
 pub mod processes;
 pub mod thickness;
+pub mod screws;
 
 pub use cautions::Caution;
 pub use error::TradeError;
@@ -24,3 +25,4 @@ pub use materials::Material;
 pub use papers::Paper;
 pub use processes::Process;
 pub use processes::Processes;
+pub use screws::Screw;

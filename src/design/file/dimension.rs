@@ -146,13 +146,24 @@ pub enum Tolerance<'a> {
     Each(Option<&'a Amount>, Option<&'a Amount>),
 }
 
+impl<'a> Tolerance<'a> {
+    /// What `tol`, `plus` and `minus` say together.
+    pub fn of(
+        tol: Option<&'a Amount>,
+        plus: Option<&'a Amount>,
+        minus: Option<&'a Amount>,
+    ) -> Self {
+        match (tol, plus, minus) {
+            (Some(tol), _, _) => Self::Both(tol),
+            (None, None, None) => Self::Unsaid,
+            (None, plus, minus) => Self::Each(plus, minus),
+        }
+    }
+}
+
 impl DimensionTable {
     /// The tolerance that was written: `tol`, or `plus` and `minus`.
     pub fn tolerance(&self) -> Tolerance<'_> {
-        match (&self.tol, &self.plus, &self.minus) {
-            (Some(tol), _, _) => Tolerance::Both(tol),
-            (None, None, None) => Tolerance::Unsaid,
-            (None, plus, minus) => Tolerance::Each(plus.as_ref(), minus.as_ref()),
-        }
+        Tolerance::of(self.tol.as_ref(), self.plus.as_ref(), self.minus.as_ref())
     }
 }

@@ -10,6 +10,7 @@ pub mod mark;
 pub mod measure;
 pub mod opening;
 pub mod part;
+pub mod tools;
 pub mod trip;
 
 pub use dimension::DimensionEntry;
@@ -35,7 +36,10 @@ pub use measure::Measure;
 pub use opening::BoltCircle;
 pub use opening::Circle;
 pub use opening::CircleSize;
+pub use opening::ClearanceSeries;
 pub use opening::Grid;
+pub use opening::Hole;
+pub use opening::HolePurpose;
 pub use opening::Make;
 pub use opening::Opening;
 pub use opening::OpeningShape;
@@ -45,6 +49,9 @@ pub use opening::Slot;
 pub use part::Datum;
 pub use part::Part;
 pub use part::SharedOpenings;
+pub use tools::ToolEntry;
+pub use tools::ToolTable;
+pub use tools::Tools;
 pub use trip::Corner;
 pub use trip::CornerTreatment;
 pub use trip::Entry;
@@ -95,6 +102,9 @@ pub struct DesignFile {
     /// What goes into what.
     #[serde(default)]
     pub fit: fit::Fits,
+    /// The maker's own tools.
+    #[serde(default)]
+    pub tools: Tools,
     /// All of it but the values of the dimensions, in a form that does not depend on how it is laid
     /// out; for the fingerprint.
     #[serde(skip)]

@@ -6,10 +6,11 @@ mod limits;
 mod plates;
 mod room;
 mod stacks;
-mod words;
+pub(super) mod words;
 
 use super::Stamp;
 use super::summary;
+use super::tools;
 use crate::design::Design;
 use crate::design::Dimension;
 use crate::design::Severity;
@@ -50,6 +51,7 @@ pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
     blocks.extend(stacks::stacks(design, &review, &scope));
     blocks.extend(plates::plates(design, &review));
     blocks.extend(fits::fits(&review, design.unit()));
+    blocks.extend(tools::nearest_tools(design, parts, design.unit()));
     for part in parts {
         let material = part.plate.as_ref().map(|plate| plate.material.as_str());
         let density = material
@@ -250,7 +252,7 @@ fn value(dimension: &Dimension) -> Cell {
 }
 
 /// What the rules permit, in words.
-fn permitted(dimension: &Dimension) -> String {
+pub(super) fn permitted(dimension: &Dimension) -> String {
     let shown = |value: f64| dimension.shown(value);
     match (dimension.permitted.min, dimension.permitted.max) {
         (Some(min), Some(max)) => format!("{} to {}", shown(min), shown(max)),

@@ -11,7 +11,7 @@ use crate::sheet::Unit;
 use crate::sheet::number::with_unit;
 
 /// A value as a number with its unit, with as many decimals as a maker can use.
-pub(super) fn quantity(kind: TakenKind, value: f64, unit: LengthUnit) -> Quantity {
+pub(in crate::documents) fn quantity(kind: TakenKind, value: f64, unit: LengthUnit) -> Quantity {
     match kind {
         TakenKind::Length => Quantity::length(value, unit),
         TakenKind::Area => {
@@ -57,7 +57,11 @@ pub(super) fn range(kind: TakenKind, [low, high]: [f64; 2], unit: LengthUnit) ->
 }
 
 /// What is permitted, in words; the limits as written, with no more decimals than they have.
-pub(super) fn permitted(kind: TakenKind, permitted: Permitted, unit: LengthUnit) -> String {
+pub(in crate::documents) fn permitted(
+    kind: TakenKind,
+    permitted: Permitted,
+    unit: LengthUnit,
+) -> String {
     let shown = |value: f64| kind.shown(value, unit);
     match (permitted.min, permitted.max) {
         (Some(min), Some(max)) => format!("{} to {}", shown(min), shown(max)),
