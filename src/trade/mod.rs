@@ -12,8 +12,8 @@ pub mod materials;
 mod names;
 pub mod papers;
 pub mod processes;
-pub mod thickness;
 pub mod screws;
+pub mod thickness;
 
 pub use cautions::Caution;
 pub use error::TradeError;

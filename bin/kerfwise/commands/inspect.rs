@@ -1,6 +1,7 @@
 //! `kerfwise inspect`: what a shop would find wrong with a drawing; mending; comparing with a design.
 
 use crate::arguments::Shared;
+use crate::cut_products;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
@@ -8,7 +9,6 @@ use crate::files::Replace;
 use crate::input;
 use crate::inspect_arguments::DrawingUnit;
 use crate::inspect_arguments::InspectArguments;
-use crate::cut_products;
 use crate::terminal;
 use kerfwise::checks::Limits;
 use kerfwise::checks::SheetSize;
@@ -221,9 +221,10 @@ fn write(
             } else {
                 LengthUnit::Millimetre
             };
-            let version = arguments
-                .dxf
-                .map_or_else(|| edition(&inspected.drawing.edition), cut_products::version);
+            let version = arguments.dxf.map_or_else(
+                || edition(&inspected.drawing.edition),
+                cut_products::version,
+            );
             let options = DxfOptions {
                 version,
                 unit,

@@ -41,7 +41,10 @@ fn tell(text: &str, errors: &[toml::de::Error], sink: &mut Sink) {
                 Place::new(span.start, span.end)
             });
         if let Some(bracket) = left_open(text, line_around(text, place.start).start) {
-            let message = format!("`{}` is not closed", text.get(bracket.start..bracket.end).unwrap_or("{"));
+            let message = format!(
+                "`{}` is not closed",
+                text.get(bracket.start..bracket.end).unwrap_or("{")
+            );
             let fault = FileFault::Syntax { message };
             let help = "close it on its own line, behind the last value that belongs to it";
             sink.push(DesignError::new(fault, bracket).with_help(help));

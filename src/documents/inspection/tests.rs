@@ -1,10 +1,10 @@
 use super::*;
+use crate::design::part::Part;
 use crate::documents::cut_file::CutFile;
 use crate::documents::samples;
 use crate::formats::dxf;
 use crate::formats::incoming;
 use crate::formats::incoming::ReadOptions;
-use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
 use crate::geometry::Vec2;
