@@ -88,7 +88,7 @@ pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
     let dimensions = &design.dimensions;
     let only = design.resolved.parts.len() == 1;
     let mut all = Vec::new();
-    for dimension in dimensions.iter() {
+    for dimension in dimensions {
         let here = dimension
             .part
             .as_ref()
@@ -108,7 +108,7 @@ pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
         }
     }
     if let Some(written) = design.file.part.get(&part.name) {
-        for limit in written.entry.limit.iter() {
+        for limit in &written.entry.limit {
             let name = (limit.value.what.as_str(), limit.value.what.place);
             let ends = ends(&limit.value, dimensions);
             all.extend(of_measure(
