@@ -1,5 +1,6 @@
 //! What the command is asked.
 
+use crate::inspect_arguments::InspectArguments;
 use crate::lengths::length;
 use clap::Args;
 use clap::Parser;
@@ -28,10 +29,15 @@ pub(crate) enum Command {
     Pattern(PatternArguments),
     /// Measure a printer: print its calibration page, then give the readings
     Printer(PrinterArguments),
-    /// Write the cut file, nominal finished size, with its order sheet (DXF or SVG)
+    /// Write the cut file with its order sheet (DXF or SVG): the nominal finished size, or on request a
+    /// tool path
     Cut(CutArguments),
     /// Write the marking-out sheet for square, tape and beam compass (PDF or HTML)
     Mark(MarkArguments),
+    /// Tell what a shop would find wrong with a DXF or SVG; mend it; compare it with a design
+    Inspect(Box<InspectArguments>),
+    /// Hold readings of the finished part against its limits, or print the form to be filled in
+    Measure(MeasureArguments),
     /// Write all of it into one folder with an index page
     Job(JobArguments),
     /// Compare kerf allowances: what each way of cutting does to the part
@@ -52,12 +58,27 @@ pub(crate) struct Shared {
     /// What if a dimension were this? May be given several times, e.g. --set foot=306
     #[arg(long = "set", value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,
+    /// Readings of a part that is made already: each dimension that was measured on it takes the value
+    /// it came out at, so that a mating part fits the real one
+    #[arg(long, value_name = "READINGS")]
+    pub(crate) as_made: Option<PathBuf>,
     /// Only this part
     #[arg(long, value_name = "NAME")]
     pub(crate) part: Option<String>,
     /// Report in JSON, for programs
     #[arg(long)]
     pub(crate) json: bool,
+}
+
+impl Shared {
+    /// What the name of a file says of a design that is not quite as written.
+    pub(crate) const fn suffix(&self) -> &'static str {
+        match (self.set.is_empty(), &self.as_made) {
+            (true, None) => "",
+            (true, Some(_)) => "-as-made",
+            (false, _) => "-what-if",
+        }
+    }
 }
 
 /// Where files go.
@@ -80,6 +101,16 @@ pub(crate) struct Output {
 pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub(crate) shared: Shared,
+    /// Check also what a shop would find wrong, with this way of cutting: waterjet, laser, router …
+    #[arg(long, value_name = "NAME")]
+    pub(crate) process: Option<String>,
+    /// Check also whether the part fits on a sheet, in mm, such as 1250x2500
+    #[arg(long, value_name = "MMxMM")]
+    pub(crate) sheet: Option<String>,
+    /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
+    /// radius and hole is told
+    #[arg(long, value_name = "PATH")]
+    pub(crate) tools: Option<PathBuf>,
 }
 
 /// Arguments of `draw`.
@@ -228,6 +259,81 @@ pub(crate) struct CutArguments {
     /// Unit of the DXF file; an SVG is always in mm
     #[arg(long, value_enum, default_value_t = FileUnit::Mm)]
     pub(crate) units: FileUnit,
+    /// Show the other face: everything mirrored
+    #[arg(long)]
+    pub(crate) mirror: bool,
+    /// Write what the file is into it as words, on a layer of their own; a shop may cut them
+    #[arg(long)]
+    pub(crate) words: bool,
+    #[command(flatten)]
+    pub(crate) tool_path: ToolPathArguments,
+}
+
+/// What makes a cut file a tool path. Lengths are in mm unless they say another unit.
+#[derive(Clone, Debug, Default, Args)]
+#[command(
+    next_help_heading = "Tool path, for your own machine or by written agreement with the shop"
+)]
+pub(crate) struct ToolPathArguments {
+    /// Write the tool path for this process: waterjet, laser, plasma, router …
+    #[arg(long, value_name = "NAME")]
+    pub(crate) process: Option<String>,
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE", requires = "process")]
+    pub(crate) processes: Option<PathBuf>,
+    /// Write the tool path for a cut of this width (a router: the diameter of the cutter)
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub(crate) kerf: Option<f64>,
+    /// Leave so much on every cut edge for finishing by hand
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub(crate) allowance: Option<f64>,
+    /// How cuts come onto the edge and leave it
+    #[arg(long, value_enum)]
+    pub(crate) lead: Option<LeadForm>,
+    /// Length of a lead: the radius of a round one
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub(crate) lead_length: Option<f64>,
+    /// Diameter of what piercing spoils
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub(crate) pierce: Option<f64>,
+    /// How far a closed cut runs on over its own start
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub(crate) overlap: Option<f64>,
+    /// Which way a router goes; the other processes have their own way
+    #[arg(long, value_enum)]
+    pub(crate) direction: Option<Direction>,
+    /// Where a cut starts: the name of an edge, or a place X,Y. May be given several times
+    #[arg(long, value_name = "EDGE or X,Y")]
+    pub(crate) start: Vec<String>,
+    /// Leave so many bridges uncut, to hold the part in the plate
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) bridges: Option<usize>,
+    /// Width of a bridge
+    #[arg(long, value_name = "LENGTH", value_parser = length, requires = "bridges")]
+    pub(crate) bridge_width: Option<f64>,
+    /// Mark round holes below this diameter for drilling instead of cutting them
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub(crate) smallest_hole: Option<f64>,
+}
+
+/// The shape of a lead.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum LeadForm {
+    /// Round, tangent to the edge
+    Arc,
+    /// Straight
+    Straight,
+    /// None: the tool goes down on the line
+    None,
+}
+
+/// The way round the part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Direction {
+    /// Against the turning cutter: outside anticlockwise, openings clockwise
+    Conventional,
+    /// With the turning cutter: outside clockwise, openings anticlockwise
+    Climb,
 }
 
 /// Formats of a cut file.
@@ -285,6 +391,63 @@ pub(crate) enum SheetFormat {
     Html,
 }
 
+/// Arguments of `measure`.
+#[derive(Debug, Args)]
+pub(crate) struct MeasureArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    /// Readings as CSV by the rows of the form; asked for line by line if left out
+    #[arg(value_name = "READINGS", conflicts_with = "form")]
+    pub(crate) readings: Option<PathBuf>,
+    /// Give the empty form, to be filled in while measuring
+    #[arg(long)]
+    pub(crate) form: bool,
+    /// What to make of it; on the terminal if left out
+    #[arg(long, value_enum)]
+    pub(crate) format: Option<MeasureFormat>,
+    /// With what lengths are measured where the readings do not say, e.g. --with "steel rule" or
+    /// --with "calliper ±0.03 mm"
+    #[arg(long, value_name = "INSTRUMENT")]
+    pub(crate) with: Option<String>,
+    /// Temperature of part and instrument in °C where the readings do not say
+    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
+    pub(crate) temperature: Option<f64>,
+    /// Who claims: the maker that the part keeps the limits, or the inspector that it does not
+    #[arg(long, value_enum, default_value_t = Claims::Maker)]
+    pub(crate) claims: Claims,
+    /// How many standard uncertainties the limits are drawn in by
+    #[arg(long, value_name = "G", default_value_t = 2.0)]
+    pub(crate) guard: f64,
+    /// Keep readings that are typed in as CSV
+    #[arg(long, value_name = "PATH", conflicts_with_all = ["form", "readings"])]
+    pub(crate) keep: Option<PathBuf>,
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// Formats of a record or form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum MeasureFormat {
+    /// For printing and signing
+    Pdf,
+    /// For the screen
+    Html,
+    /// The form, for a spreadsheet
+    Csv,
+}
+
+/// Who claims something of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Claims {
+    /// Who made it: it keeps the limits
+    Maker,
+    /// Who measures it: it does not
+    Inspector,
+}
+
 /// Arguments of `job`.
 #[derive(Debug, Args)]
 pub(crate) struct JobArguments {
@@ -292,6 +455,10 @@ pub(crate) struct JobArguments {
     pub(crate) shared: Shared,
     #[command(flatten)]
     pub(crate) output: Output,
+    /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
+    /// radius and hole is told
+    #[arg(long, value_name = "PATH")]
+    pub(crate) tools: Option<PathBuf>,
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,

@@ -2,12 +2,15 @@
 
 mod arguments;
 mod commands;
+mod cut_products;
 mod exit_code;
 mod failure;
 mod files;
 mod input;
+mod inspect_arguments;
 mod lengths;
 mod products;
+mod readings;
 mod terminal;
 
 use clap::Parser;

@@ -4,6 +4,7 @@ use crate::documents::features;
 use crate::geometry::LengthUnit;
 use crate::geometry::nearest::InsideCorner;
 use crate::measures::TakenKind;
+use crate::sheet::number;
 use crate::sheet::number::fixed;
 use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
@@ -18,6 +19,7 @@ pub(super) fn value(judged: &Judged, value: f64, unit: LengthUnit) -> String {
         TakenKind::Area => format!("{} mm²", fixed(value, 0)),
         TakenKind::Angle => features::degrees(value),
         TakenKind::Weight => format!("{} kg", fixed(value, 3)),
+        TakenKind::Number => number::trimmed(value, 3),
     }
 }
 

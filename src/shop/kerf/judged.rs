@@ -6,7 +6,6 @@ use crate::design::Design;
 use crate::design::Dimensions;
 use crate::design::Located;
 use crate::design::Place;
-use crate::design::file::Limit;
 use crate::design::file::Measure;
 use crate::design::part::Made;
 use crate::design::part::Opening;
@@ -19,6 +18,7 @@ use crate::geometry::number;
 use crate::geometry::tolerance;
 use crate::measures::Shape;
 use crate::measures::TakenKind;
+use crate::measures::limits::limits;
 use crate::measures::take;
 use crate::trade::ToleranceClass;
 
@@ -86,39 +86,16 @@ enum Side {
 /// What cannot be measured on the part as drawn is left out; `check` tells of it.
 pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
     let dimensions = &design.dimensions;
-    let only = design.resolved.parts.len() == 1;
     let mut all = Vec::new();
-    for dimension in dimensions {
-        let here = dimension
-            .part
-            .as_ref()
-            .map_or(only, |name| *name == part.name);
-        let (Some(measure), true) = (&dimension.measure, here) else {
+    for limit in limits(design).limits {
+        let here = limit.part.as_deref() == Some(part.name.as_str());
+        let (Some(measure), true, true) = (&limit.measure, here, limit.permitted.is_limited())
+        else {
             continue;
         };
-        let permitted = dimension.permitted;
-        if permitted.is_limited() {
-            all.extend(of_measure(
-                part,
-                dimensions,
-                (&dimension.name, dimension.place),
-                measure,
-                (permitted.min, permitted.max),
-            ));
-        }
-    }
-    if let Some(written) = design.file.part.get(&part.name) {
-        for limit in &written.entry.limit {
-            let name = (limit.value.what.as_str(), limit.value.what.place);
-            let ends = ends(&limit.value, dimensions);
-            all.extend(of_measure(
-                part,
-                dimensions,
-                name,
-                &limit.value.measure,
-                ends,
-            ));
-        }
+        let name = (limit.name.as_str(), limit.place);
+        let ends = (limit.permitted.min, limit.permitted.max);
+        all.extend(of_measure(part, dimensions, name, measure, ends));
     }
     for group in groups(part) {
         all.extend(fits(part, &group));
@@ -153,25 +130,6 @@ fn of_measure(
         mend: Mend::Nothing,
         taken: Taking::Measure(Box::new(measure.clone())),
     })
-}
-
-/// The ends of a limit; those that a value and a tolerance make are of the value that the part has.
-fn ends(limit: &Limit, dimensions: &Dimensions) -> (Option<f64>, Option<f64>) {
-    let length = |amount: &Option<crate::design::Amount>| {
-        amount
-            .as_ref()
-            .and_then(|amount| dimensions.length(amount).ok())
-    };
-    let value = length(&limit.value);
-    let (plus, minus) = match length(&limit.tol) {
-        Some(tol) => (Some(tol), Some(tol)),
-        None => (length(&limit.plus), length(&limit.minus)),
-    };
-    let by_tolerance = |part: Option<f64>, sign: f64| Some(value? + sign * part.unwrap_or(0.0));
-    let toleranced = plus.is_some() || minus.is_some();
-    let min = length(&limit.min).or_else(|| by_tolerance(minus, -1.0).filter(|_| toleranced));
-    let max = length(&limit.max).or_else(|| by_tolerance(plus, 1.0).filter(|_| toleranced));
-    (min, max)
 }
 
 /// Openings of one pattern together, by their numbers: they have one name but for a number, and one
