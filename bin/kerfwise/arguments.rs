@@ -1,5 +1,6 @@
 //! What the command is asked.
 
+use crate::lengths::length;
 use clap::Args;
 use clap::Parser;
 use clap::Subcommand;
@@ -25,12 +26,16 @@ pub(crate) enum Command {
     Draw(DrawArguments),
     /// Print a full-size pattern on sheets of paper (PDF)
     Pattern(PatternArguments),
+    /// Measure a printer: print its calibration page, then give the readings
+    Printer(PrinterArguments),
     /// Write the cut file, nominal finished size, with its order sheet (DXF or SVG)
     Cut(CutArguments),
     /// Write the marking-out sheet for square, tape and beam compass (PDF or HTML)
     Mark(MarkArguments),
     /// Write all of it into one folder with an index page
     Job(JobArguments),
+    /// List the known ways of cutting, or write them as a file to edit
+    Processes(ProcessesArguments),
     /// Print the JSON Schema of the design file, for editors
     Schema,
 }
@@ -109,27 +114,98 @@ pub(crate) struct PatternArguments {
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4", conflicts_with_all = ["roll", "one_page"])]
     pub(crate) paper: String,
-    /// Print on a roll of this width in mm
-    #[arg(long, value_name = "MM", conflicts_with = "one_page")]
+    /// Print on a roll of this width; lengths are in mm unless they say another unit, as "24 in"
+    #[arg(long, value_name = "LENGTH", value_parser = length, conflicts_with = "one_page")]
     pub(crate) roll: Option<f64>,
     /// Print on one page as large as it takes, for a plot shop
     #[arg(long)]
     pub(crate) one_page: bool,
+    /// Which way round the sheets lie
+    #[arg(long, value_enum, default_value_t = Lie::Fewest)]
+    pub(crate) lie: Lie,
+    /// How far the part may be turned to need fewer sheets
+    #[arg(long, value_enum, default_value_t = Turn::Any)]
+    pub(crate) turn: Turn,
+    /// All parts of the design on one pattern
+    #[arg(long, conflicts_with = "part")]
+    pub(crate) together: bool,
     /// Show the other face: everything mirrored
     #[arg(long)]
     pub(crate) mirror: bool,
     /// Print the shaped places only, and leave long straight edges between them out
     #[arg(long)]
     pub(crate) corners_only: bool,
-    /// Add a line to saw to, so far outside the finished one, in mm
-    #[arg(long, value_name = "MM")]
+    /// Add a line to saw to, so far outside the finished one
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub(crate) rough_cut: Option<f64>,
-    /// Rim of the sheet on which the printer cannot print, in mm
-    #[arg(long, value_name = "MM", default_value_t = 8.0)]
+    /// Rim of the sheet on which the printer cannot print
+    #[arg(long, value_name = "LENGTH", value_parser = length, default_value = "8")]
     pub(crate) margin: f64,
-    /// By how much neighbouring sheets show the same, in mm
-    #[arg(long, value_name = "MM", default_value_t = 18.0)]
+    /// By how much neighbouring sheets show the same
+    #[arg(long, value_name = "LENGTH", value_parser = length, default_value = "18")]
     pub(crate) overlap: f64,
+    /// Undo the error of a printer: the file that `kerfwise printer` wrote from its readings
+    #[arg(long, value_name = "FILE")]
+    pub(crate) printer: Option<PathBuf>,
+}
+
+/// Which way round sheets lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Lie {
+    /// Shorter side across
+    Portrait,
+    /// Longer side across
+    Landscape,
+    /// Whichever needs fewer sheets
+    Fewest,
+}
+
+/// How far a part may be turned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Turn {
+    /// Not at all
+    None,
+    /// By a quarter
+    Quarter,
+    /// By any angle
+    Any,
+}
+
+/// Arguments of `printer`.
+#[derive(Debug, Args)]
+pub(crate) struct PrinterArguments {
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
+    #[arg(long, default_value = "a4", conflicts_with_all = ["roll", "one_page"])]
+    pub(crate) paper: String,
+    /// A roll of this width
+    #[arg(long, value_name = "LENGTH", value_parser = length, conflicts_with = "one_page")]
+    pub(crate) roll: Option<f64>,
+    /// The machine of a plot shop, measured on a page of 420 × 594 mm
+    #[arg(long)]
+    pub(crate) one_page: bool,
+    /// Rim of the sheet on which the printer cannot print
+    #[arg(long, value_name = "LENGTH", value_parser = length, default_value = "8")]
+    pub(crate) margin: f64,
+    /// A name for the printer and its paper
+    #[arg(long, default_value = "")]
+    pub(crate) name: String,
+    /// What the rule reads from A to B
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) x: Option<f64>,
+    /// What the rule reads from A to D
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) y: Option<f64>,
+    /// What the rule reads from A to C
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) rising: Option<f64>,
+    /// What the rule reads from D to B
+    #[arg(long, value_name = "READING", value_parser = length)]
+    pub(crate) falling: Option<f64>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
 }
 
 /// Arguments of `cut`.
@@ -215,4 +291,24 @@ pub(crate) struct JobArguments {
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
+    /// Undo the error of a printer: the file that `kerfwise printer` wrote from its readings
+    #[arg(long, value_name = "FILE")]
+    pub(crate) printer: Option<PathBuf>,
+}
+
+/// Arguments of `processes`.
+#[derive(Debug, Args)]
+pub(crate) struct ProcessesArguments {
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE")]
+    pub(crate) processes: Option<PathBuf>,
+    /// Write a file to edit: every figure with its mark, commented out
+    #[arg(long, value_name = "PATH")]
+    pub(crate) out: Option<PathBuf>,
+    /// Replace a file that this tool did not write
+    #[arg(long)]
+    pub(crate) replace: bool,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
 }

@@ -12,6 +12,7 @@ use kerfwise::design::Severity;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
+use kerfwise::trade::Processes;
 use std::path::Path;
 
 /// A design file read, and what it came to.
@@ -169,6 +170,19 @@ impl Input {
             _ => serde_json::Map::new(),
         }
     }
+}
+
+/// The ways of cutting: those of a processes file over the known ones.
+pub(crate) fn processes(path: Option<&Path>) -> Result<Processes, Failure> {
+    let Some(path) = path else {
+        return Ok(Processes::default());
+    };
+    let text = files::read_text(path)?;
+    let source = Source::new(path.to_string_lossy(), text);
+    kerfwise::design::processes::read(&source).map_err(|errors| Failure::Design {
+        source_text: Box::new(source),
+        errors,
+    })
 }
 
 /// A path beside the design file.

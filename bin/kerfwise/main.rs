@@ -6,6 +6,7 @@ mod exit_code;
 mod failure;
 mod files;
 mod input;
+mod lengths;
 mod products;
 mod terminal;
 

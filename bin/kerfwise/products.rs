@@ -13,9 +13,11 @@ use kerfwise::documents::drawing;
 use kerfwise::documents::drawing::SheetSize;
 use kerfwise::documents::marking_out;
 use kerfwise::documents::pattern;
+use kerfwise::documents::pattern::Correction;
 use kerfwise::documents::pattern::Face;
 use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::pattern::PatternPaper;
+use kerfwise::documents::pattern::Printer;
 use kerfwise::formats::FormatError;
 use kerfwise::formats::contents;
 use kerfwise::formats::dxf;
@@ -147,23 +149,69 @@ pub(crate) fn sheets(paper: &Paper) -> PatternPaper {
     }
 }
 
-/// The full-size pattern.
+/// What is printed on, by what the arguments say of it.
+pub(crate) fn printed_on(
+    roll: Option<f64>,
+    one_page: bool,
+    name: &str,
+) -> Result<PatternPaper, Failure> {
+    match roll {
+        Some(width) => Ok(PatternPaper::Roll { width }),
+        None if one_page => Ok(PatternPaper::OnePage),
+        None => Ok(sheets(&paper(name)?)),
+    }
+}
+
+/// What a paper is called in the name of a file.
+fn paper_word(paper: &PatternPaper) -> String {
+    match paper {
+        PatternPaper::Sheets { name, .. } => file_word(name),
+        PatternPaper::Roll { .. } => "roll".to_owned(),
+        PatternPaper::OnePage => "one-page".to_owned(),
+    }
+}
+
+/// The page on which a printer is measured; `asked` repeats the arguments that say which paper.
+pub(crate) fn calibration_page(options: &PatternOptions, asked: &str) -> Result<Product, Failure> {
+    let page = pattern::calibration_page(options).map_err(Failure::said)?;
+    Ok(Product {
+        name: format!("printer-{}-calibration.pdf", paper_word(&options.paper)),
+        what: format!(
+            "calibration page; print it at 100 % and lay a steel rule on its four lines, then give all \
+             four: kerfwise printer {asked} --x … --y … --rising … --falling …"
+        ),
+        bytes: pdf::write(&page.pdf)?,
+    })
+}
+
+/// The error of a printer, kept for its next pattern.
+pub(crate) fn correction(
+    correction: &Correction,
+    paper: &PatternPaper,
+) -> Result<Product, Failure> {
+    let text = serde_json::to_string_pretty(correction).map_err(Failure::said)?;
+    Ok(Product {
+        name: format!("printer-{}.json", paper_word(paper)),
+        what: correction.words().map_err(Failure::said)?,
+        bytes: (text + "\n").into_bytes(),
+    })
+}
+
+/// The full-size pattern of one part, or of several on the same sheets.
 pub(crate) fn pattern(
-    part: &Part,
+    parts: &[Part],
     stamp: &Stamp,
     options: &PatternOptions,
 ) -> Result<Product, Failure> {
-    let built =
-        pattern::build(std::slice::from_ref(part), stamp, options).map_err(Failure::said)?;
+    let built = pattern::build(parts, stamp, options).map_err(Failure::said)?;
+    let names: Vec<_> = parts.iter().map(|part| part.name.as_str()).collect();
     let several = if built.summary.sheets == 1 { "" } else { "s" };
-    let (pages, short) = match &options.paper {
-        PatternPaper::Sheets { name, .. } => (format!("sheet{several} {name}"), file_word(name)),
-        PatternPaper::Roll { width } => (
-            format!("length{several} of roll {width} mm wide"),
-            "roll".to_owned(),
-        ),
-        PatternPaper::OnePage => (format!("page{several}"), "one-page".to_owned()),
+    let pages = match &options.paper {
+        PatternPaper::Sheets { name, .. } => format!("sheet{several} {name}"),
+        PatternPaper::Roll { width } => format!("length{several} of roll {width} mm wide"),
+        PatternPaper::OnePage => format!("page{several}"),
     };
+    let short = paper_word(&options.paper);
     let face = match options.face {
         Face::AsDrawn => "",
         Face::Mirrored => "-mirrored",
@@ -173,13 +221,23 @@ pub(crate) fn pattern(
         saved => format!(" ({saved} fewer than laid as drawn)"),
     };
     Ok(Product {
-        name: format!("{}-pattern-{short}{face}.pdf", file_word(&part.name)),
+        name: format!("{}-pattern-{short}{face}.pdf", file_word(&names.join("-"))),
         what: format!(
-            "full-size pattern of `{}`: {} {pages}{saved} and a map; print at 100 %",
-            part.name, built.summary.sheets
+            "full-size pattern of `{}`: {} {pages}{saved} and a map; print at 100 %{}",
+            names.join("`, `"),
+            built.summary.sheets,
+            undone(options)
         ),
         bytes: pdf::write(&built.pdf)?,
     })
+}
+
+/// What is done about the printer, if it was measured.
+fn undone(options: &PatternOptions) -> &'static str {
+    match options.printer {
+        Printer::TakenAsTrue => "",
+        Printer::Measured(_) => "; the error of the printer measured is undone",
+    }
 }
 
 /// The cut file and its order sheet.

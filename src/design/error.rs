@@ -10,6 +10,8 @@ use std::fmt;
 pub use super::fault::DimensionFault;
 pub use super::fault::ExpressionFault;
 pub use super::fault::FileFault;
+pub use super::measure_fault::MeasureFault;
+pub use super::processes::ProcessFault;
 pub use super::resolve::PartFault;
 
 /// What is wrong, by the stage that found it.
@@ -31,6 +33,12 @@ pub enum DesignErrorKind {
     /// A part cannot be put together.
     #[error(transparent)]
     Part(#[from] PartFault),
+    /// Something cannot be measured, or breaks its limit.
+    #[error(transparent)]
+    Measure(#[from] MeasureFault),
+    /// A way of cutting is not as it can be.
+    #[error(transparent)]
+    Process(#[from] ProcessFault),
     /// A construction has no answer.
     #[error(transparent)]
     Geometry(#[from] GeometryError),
@@ -45,6 +53,8 @@ impl DesignErrorKind {
             Self::Dimension(fault) => fault.name(),
             Self::Outline(fault) => fault.name(),
             Self::Part(fault) => fault.name(),
+            Self::Measure(fault) => fault.name(),
+            Self::Process(fault) => fault.name(),
             Self::Geometry(_) => "geometry",
         }
     }

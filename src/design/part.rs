@@ -9,6 +9,7 @@ use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::Vec2;
 use crate::geometry::number;
+use std::ops::Range;
 
 /// A flat part as it is to be when finished.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,6 +58,8 @@ pub struct Origin {
 pub struct Corner {
     /// Its name.
     pub name: String,
+    /// The source that its rounding or chamfer bears.
+    pub source: SourceId,
     /// Where its edges would meet, sharp.
     pub sharp: Point,
     /// Its rounding or chamfer.
@@ -70,6 +73,8 @@ pub struct Corner {
 pub struct Round {
     /// Its name.
     pub name: String,
+    /// The source that its arc bears.
+    pub source: SourceId,
     /// Its centre.
     pub centre: Point,
     /// Its radius in millimetres.
@@ -129,12 +134,27 @@ pub struct Opening {
     pub name: String,
     /// Index of its hole in the region.
     pub hole: usize,
+    /// The numbers of the sources that its pieces bear; no other opening has any of them.
+    pub sources: Range<u32>,
+    /// The corners, rounds and edges of an opening that is written as an outline.
+    pub features: Features,
     /// Its shape.
     pub shape: OpeningShape,
     /// How it is made.
     pub made: Made,
     /// Its place in the design file.
     pub place: Place,
+}
+
+/// What an outline is made of, each in the order written.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Features {
+    /// Its corners.
+    pub corners: Vec<Corner>,
+    /// Its rounds.
+    pub rounds: Vec<Round>,
+    /// Its edges.
+    pub edges: Vec<Edge>,
 }
 
 /// The shape of an opening.
@@ -215,8 +235,12 @@ pub struct Datum {
     pub along: Vec2,
     /// Unit vector square to it, into the part.
     pub across: Vec2,
-    /// In words: "along `trailing` from `heel`".
+    /// In words: "along “trailing” from “heel”".
     pub words: String,
+    /// Name of the datum edge, if there is one.
+    pub edge: Option<String>,
+    /// Name of the corner or round it starts at, if there is one.
+    pub from: Option<String>,
 }
 
 impl Datum {

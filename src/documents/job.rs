@@ -52,10 +52,10 @@ pub fn index<'a>(
     ];
     for part in parts {
         let drawn = drawing::draw(part, stamp, drawing::SheetSize::A4)?;
-        blocks.push(Block::Heading(format!("Part `{}`", part.name)));
+        blocks.push(Block::Heading(format!("Part “{}”", part.name)));
         blocks.push(Block::Figure(Figure {
             picture: drawn.picture,
-            caption: format!("Drawing of `{}`, scale {}", part.name, drawn.scale),
+            caption: format!("Drawing of “{}”, scale {}", part.name, drawn.scale),
         }));
     }
     let title = if stamp.design.is_empty() {

@@ -6,6 +6,7 @@ pub mod drawing;
 pub mod error;
 mod features;
 pub mod job;
+pub mod kerf;
 mod lettering;
 pub mod marking_out;
 pub mod pattern;

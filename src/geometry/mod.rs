@@ -21,6 +21,7 @@ pub mod contour;
 pub mod convert;
 pub mod error;
 pub mod fair_curve;
+pub mod half_plane;
 pub mod intersect;
 pub mod line;
 pub mod moments;

@@ -77,6 +77,38 @@ impl Segment {
         }
     }
 
+    /// Its point farthest in a direction; one of them if there are several.
+    pub fn farthest(&self, direction: Vec2) -> Point {
+        let reach = |point: Point| point.to_vec2().dot(direction);
+        let ends = if reach(self.end()) > reach(self.start()) {
+            self.end()
+        } else {
+            self.start()
+        };
+        let Self::Arc(arc) = self else {
+            return ends;
+        };
+        let Some(unit) = super::number::normalized(direction) else {
+            return ends;
+        };
+        let extreme = arc.centre() + unit * arc.radius();
+        if arc.fraction_towards(extreme).is_some() && reach(extreme) > reach(ends) {
+            extreme
+        } else {
+            ends
+        }
+    }
+
+    /// The same line or circle run up to other ends, which must lie on it: a line to the new ends, an
+    /// arc with the same turn between them.
+    #[must_use]
+    pub fn run_between(&self, start: Point, end: Point) -> Self {
+        match self {
+            Self::Line(_) => Self::line(start, end),
+            Self::Arc(arc) => Self::Arc(Arc::from_centre(start, end, arc.centre(), arc.turn())),
+        }
+    }
+
     /// The smallest upright rectangle around it.
     pub fn bounds(&self) -> Rect {
         match self {

@@ -1,1 +1,22 @@
-//! What can be measured on a part: area, weight, widths, limits.
+//! What can be measured on a part: widths, distances, radii, weight; limits, and how far the sum of
+//! tolerances can carry the part past them.
+//!
+//! # Words
+//! - A [`Shape`] is the part as drawn, or another shape of the same part: grown by a kerf error, or
+//!   resolved again with other values. Features are found on the shape itself, so a measure is what a
+//!   measurer would find on that piece and never "the value, plus or minus something".
+//! - [`take`] takes one measure and says between which points, how, and what jaws read if that is
+//!   another number.
+
+mod feature;
+mod find;
+mod shape;
+mod take;
+mod taken;
+
+pub use shape::Shape;
+pub use take::take;
+pub use taken::How;
+pub use taken::Jaws;
+pub use taken::Taken;
+pub use taken::TakenKind;

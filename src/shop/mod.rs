@@ -1,1 +1,3 @@
 //! Kerf, tool paths, marking out, plate layout.
+
+pub mod kerf;

@@ -187,6 +187,14 @@ pub(super) const NOT_FOR_LASER: &[Caution] = &[Caution::new(
      Chicago",
 )];
 
+pub(super) const PVC: &[Caution] = &[Caution::new(
+    Step::Laser,
+    "Never PVC under the laser: it gives off chlorine and acid, which hurt people and ruin the machine.",
+    Mark::Read,
+    "lists of forbidden materials, University of Texas School of Architecture and University of Illinois \
+     Chicago",
+)];
+
 pub(super) const ACRYLIC: &[Caution] = &[Caution::new(
     Step::Waterjet,
     "Acrylic cracks under a full-pressure pierce: ask for low pressure or a drilled start hole.",
@@ -223,6 +231,7 @@ mod tests {
             STAINLESS,
             GLASS_EPOXY,
             NOT_FOR_LASER,
+            PVC,
             ACRYLIC,
             PLYWOOD,
         ];

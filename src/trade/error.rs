@@ -37,6 +37,27 @@ pub enum TradeError {
         /// The nearest names, the nearest first.
         nearest: Vec<&'static str>,
     },
+    /// No such way of cutting.
+    #[error(
+        "no way of cutting is called \"{asked}\"{}",
+        nearest_or_all(nearest, known)
+    )]
+    UnknownProcess {
+        /// What was asked for.
+        asked: String,
+        /// The nearest names, the nearest first.
+        nearest: Vec<String>,
+        /// All there are.
+        known: Vec<String>,
+    },
+}
+
+fn nearest_or_all(nearest: &[String], known: &[String]) -> String {
+    if nearest.is_empty() {
+        format!("; there is {}", known.join(", "))
+    } else {
+        format!(" (nearest: {})", nearest.join("; "))
+    }
 }
 
 fn nearest_names(nearest: &[&str]) -> String {

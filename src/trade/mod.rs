@@ -11,6 +11,7 @@ pub mod mark;
 pub mod materials;
 mod names;
 pub mod papers;
+pub mod processes;
 
 pub use cautions::Caution;
 pub use error::TradeError;
@@ -20,3 +21,5 @@ pub use mark::Figure;
 pub use mark::Mark;
 pub use materials::Material;
 pub use papers::Paper;
+pub use processes::Process;
+pub use processes::Processes;

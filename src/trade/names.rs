@@ -35,12 +35,12 @@ pub(super) fn normalized(name: &str) -> String {
 
 /// The names out of `known` (each with its own spellings) nearest to what was asked, the nearest
 /// first.
-pub(super) fn nearest<'a>(
+pub(super) fn nearest<'n, 'a>(
     asked: &str,
-    known: impl Iterator<Item = (&'static str, &'a [&'static str])>,
-) -> Vec<&'static str> {
+    known: impl Iterator<Item = (&'n str, &'a [&'a str])>,
+) -> Vec<&'n str> {
     let asked = normalized(asked);
-    let mut ranked: Vec<(f64, &'static str)> = known
+    let mut ranked: Vec<(f64, &'n str)> = known
         .map(|(name, aliases)| {
             let spellings = std::iter::once(name).chain(aliases.iter().copied());
             let best = spellings
@@ -74,7 +74,7 @@ fn similarity(asked: &str, spelling: &str) -> f64 {
 /// The place of the thing called so, by its name or another spelling of it.
 pub(super) fn place<'a>(
     asked: &str,
-    mut known: impl Iterator<Item = (&'static str, &'a [&'static str])>,
+    mut known: impl Iterator<Item = (&'a str, &'a [&'a str])>,
 ) -> Option<usize> {
     let asked = normalized(asked);
     if asked.is_empty() {

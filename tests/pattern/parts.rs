@@ -9,6 +9,7 @@ use kerfwise::design::part::Corner;
 use kerfwise::design::part::Datum;
 use kerfwise::design::part::Edge;
 use kerfwise::design::part::EdgeState;
+use kerfwise::design::part::Features;
 use kerfwise::design::part::Made;
 use kerfwise::design::part::Mark;
 use kerfwise::design::part::Opening;
@@ -63,6 +64,7 @@ fn edge(name: &str, source: u32, state: EdgeState, sharp: Segment, finished: Seg
 fn corner(name: &str, sharp: Point, worked: Option<Segment>) -> Corner {
     Corner {
         name: name.to_owned(),
+        source: SourceId::UNTRACED,
         sharp,
         worked,
         place: Place::default(),
@@ -73,6 +75,8 @@ fn hole(name: &str, index: usize, centre: Point, diameter: f64) -> Opening {
     Opening {
         name: name.to_owned(),
         hole: index,
+        sources: 0..0,
+        features: Features::default(),
         shape: OpeningShape::Circle { centre, diameter },
         made: Made::Cut,
         place: Place::default(),
@@ -104,7 +108,9 @@ fn plain(name: &str, region: Region) -> Part {
             origin: Point::ORIGIN,
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
-            words: "along `foot` from `heel`".to_owned(),
+            words: "along “foot” from “heel”".to_owned(),
+            edge: None,
+            from: None,
         },
         plate: None,
         mirror_of: None,
@@ -167,6 +173,7 @@ pub(crate) fn leeboard() -> Part {
     ];
     part.rounds = vec![Round {
         name: "head".to_owned(),
+        source: SourceId::UNTRACED,
         centre: head,
         radius: head_radius,
         arc: Some(head_arc),
@@ -204,7 +211,9 @@ pub(crate) fn leeboard() -> Part {
         origin: at(0.0, 0.0),
         along: Vec2::new(0.0, 1.0),
         across: Vec2::new(1.0, 0.0),
-        words: "along `trailing` from `heel`".to_owned(),
+        words: "along “trailing” from “heel”".to_owned(),
+        edge: None,
+        from: None,
     };
     part.plate = Some(Plate {
         name: "stock".to_owned(),
@@ -265,6 +274,8 @@ pub(crate) fn panel() -> Part {
     part.openings.push(Opening {
         name: "door".to_owned(),
         hole: 3,
+        sources: 0..0,
+        features: Features::default(),
         shape: OpeningShape::Rectangle {
             centre: at(x, y),
             width: w,

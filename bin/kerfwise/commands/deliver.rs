@@ -23,7 +23,34 @@ pub(crate) fn deliver(
     output: &Output,
     products: &[Product],
 ) -> Result<Outcome, Failure> {
-    let paths = paths(shared, output, products)?;
+    let naming = Naming {
+        beside: &shared.design,
+        what_if: !shared.set.is_empty() && !output.folder,
+    };
+    let paths = write_all(&naming, output, products)?;
+    report(input, shared, products, &paths);
+    Ok(input.outcome())
+}
+
+/// What the names of products hang on.
+pub(super) struct Naming<'a> {
+    /// The file beside which they stand if nothing else is said.
+    pub(super) beside: &'a Path,
+    /// Whether they were made with other values than the design's; such files never take the name of
+    /// the real thing.
+    pub(super) what_if: bool,
+}
+
+/// Writes all products, and tells where.
+///
+/// # Errors
+/// When one of them cannot be written; a file of somebody else's keeps all from being written.
+pub(super) fn write_all(
+    naming: &Naming<'_>,
+    output: &Output,
+    products: &[Product],
+) -> Result<Vec<PathBuf>, Failure> {
+    let paths = paths(naming, output, products)?;
     let replace = if output.replace {
         Replace::Any
     } else {
@@ -35,17 +62,18 @@ pub(crate) fn deliver(
     for (product, path) in products.iter().zip(&paths) {
         files::write(path, &product.bytes, replace)?;
     }
-    report(input, shared, products, &paths);
-    Ok(input.outcome())
+    Ok(paths)
 }
 
 /// Where each product goes. A path names the first product, the others stand beside it; a folder
 /// (one that is there, or a path that ends in a separator) takes them all.
-///
-/// What was made with `--set` never takes the name of the real thing.
-fn paths(shared: &Shared, output: &Output, products: &[Product]) -> Result<Vec<PathBuf>, Failure> {
+fn paths(
+    naming: &Naming<'_>,
+    output: &Output,
+    products: &[Product],
+) -> Result<Vec<PathBuf>, Failure> {
     let own_name = |product: &Product| match product.name.rsplit_once('.') {
-        Some((stem, ending)) if !shared.set.is_empty() && !output.folder => {
+        Some((stem, ending)) if naming.what_if => {
             format!("{stem}-what-if.{ending}")
         }
         _ => product.name.clone(),
@@ -53,7 +81,7 @@ fn paths(shared: &Shared, output: &Output, products: &[Product]) -> Result<Vec<P
     let names = products.iter().map(own_name);
     let Some(out) = &output.out else {
         return Ok(names
-            .map(|name| input::beside(&shared.design, &name))
+            .map(|name| input::beside(naming.beside, &name))
             .collect());
     };
     let ends_in_separator = out.as_os_str().to_string_lossy().ends_with(['/', '\\']);
@@ -92,6 +120,13 @@ fn report(input: &Input, shared: &Shared, products: &[Product], paths: &[PathBuf
 }
 
 fn json(input: &Input, products: &[Product], paths: &[PathBuf]) -> String {
+    let mut report = input.facts();
+    report.insert("written".to_owned(), written(products, paths));
+    format!("{:#}", serde_json::Value::from(report))
+}
+
+/// What was written, for programs.
+pub(super) fn written(products: &[Product], paths: &[PathBuf]) -> serde_json::Value {
     let file = |(product, path): (&Product, &PathBuf)| {
         serde_json::json!({
             "path": slashes(path),
@@ -99,10 +134,7 @@ fn json(input: &Input, products: &[Product], paths: &[PathBuf]) -> String {
             "bytes": product.bytes.len(),
         })
     };
-    let written: Vec<_> = products.iter().zip(paths).map(file).collect();
-    let mut report = input.facts();
-    report.insert("written".to_owned(), written.into());
-    format!("{:#}", serde_json::Value::from(report))
+    products.iter().zip(paths).map(file).collect()
 }
 
 fn slashes(path: &Path) -> String {

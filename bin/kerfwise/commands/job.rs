@@ -1,6 +1,7 @@
 //! `kerfwise job`: all of it, as one folder with an index page.
 
 use super::deliver::deliver;
+use super::printer;
 use crate::arguments::CutFormat;
 use crate::arguments::DrawFormat;
 use crate::arguments::DxfEdition;
@@ -23,6 +24,8 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let input = input::load(shared)?;
     input.refuse_unfit("a job folder")?;
     let paper = products::paper(&arguments.paper)?;
+    let mut on_paper = PatternOptions::new(products::sheets(&paper));
+    on_paper.printer = printer::known(arguments.printer.as_deref())?;
     let parts = input.parts(shared)?;
     let unit = match input.stamp.unit {
         LengthUnit::Inch | LengthUnit::Foot => FileUnit::In,
@@ -41,9 +44,9 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         files.push(products::drawing(part, stamp, DrawFormat::Svg, &paper)?);
         files.push(products::drawing(part, stamp, DrawFormat::Pdf, &paper)?);
         files.push(products::pattern(
-            part,
+            std::slice::from_ref(part),
             stamp,
-            &PatternOptions::new(products::sheets(&paper)),
+            &on_paper,
         )?);
         files.push(products::marking_out(
             part,

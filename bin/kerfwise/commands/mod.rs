@@ -7,6 +7,8 @@ mod draw;
 mod job;
 mod mark;
 mod pattern;
+mod printer;
+mod processes;
 
 use crate::arguments::Command;
 use crate::exit_code::Outcome;
@@ -19,9 +21,11 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Check(arguments) => check::run(arguments),
         Command::Draw(arguments) => draw::run(arguments),
         Command::Pattern(arguments) => pattern::run(arguments),
+        Command::Printer(arguments) => printer::run(arguments),
         Command::Cut(arguments) => cut::run(arguments),
         Command::Mark(arguments) => mark::run(arguments),
         Command::Job(arguments) => job::run(arguments),
+        Command::Processes(arguments) => processes::run(arguments),
         Command::Schema => {
             terminal::say(&kerfwise::design::json_schema());
             Ok(Outcome::Fine)

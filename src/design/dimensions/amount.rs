@@ -98,6 +98,16 @@ pub(super) fn amount_in(
     Err(error.at(amount.place, amount.value.text_start))
 }
 
+/// An amount that no dimension enters into, as a number of the kind that is wanted.
+pub(in crate::design) fn plain_amount(
+    amount: &Amount,
+    wanted: Kind,
+    unit: LengthUnit,
+) -> Result<f64, DesignError> {
+    let value = &|_: &str| None;
+    amount_in(amount, wanted, &PlainScope { unit, value })
+}
+
 fn help_for(found: Kind) -> &'static str {
     match found {
         Kind::Power(2) => "divide the area by a length, or take its sqrt",

@@ -11,6 +11,7 @@ mod limits;
 mod order;
 
 pub use amount::Unresolved;
+pub(in crate::design) use amount::plain_amount;
 pub use draft::Override;
 pub use draft::OverrideValue;
 

@@ -21,6 +21,8 @@ const GROUPS: &[(&str, Count, &[&str])] = &[
     ("a dimension", Count::AtMostOne, &["tol", "minus"]),
     ("a limit", Count::AtMostOne, &["tol", "plus"]),
     ("a limit", Count::AtMostOne, &["tol", "minus"]),
+    ("a figure", Count::AtMostOne, &["spread", "low"]),
+    ("a figure", Count::AtMostOne, &["spread", "high"]),
     ("a width", Count::One, &["above", "from"]),
     (
         "a corner",

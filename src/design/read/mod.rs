@@ -18,6 +18,7 @@ use super::fingerprint;
 use super::names;
 use super::source::Source;
 use super::source::SourceKind;
+use node::Node;
 use reader::Reader;
 use serde::Deserialize;
 use std::cell::RefCell;
@@ -40,26 +41,45 @@ impl DesignFile {
     /// assert_eq!(file.dims.len(), 1, "one dimension");
     /// ```
     pub fn read(source: &Source) -> Result<Self, Vec<DesignError>> {
-        let mut sink = Sink::new();
-        let tree = match source.kind() {
-            SourceKind::Toml => toml::read(source.text(), &mut sink),
-            SourceKind::Json => json::read(source, &mut sink),
-        };
-        let Some(tree) = tree else {
-            return Err(sink.into_errors());
-        };
-        let sink = RefCell::new(sink);
-        let reader = Reader::new(&tree, "the file", &sink);
-        let file = reader::report(Self::deserialize(reader), reader);
-        let mut sink = sink.into_inner();
-        let Ok(mut file) = file else {
-            return Err(sink.into_errors());
-        };
+        let (tree, mut file, mut sink) = tree_and_structure::<Self>(source)?;
         file.canonical = fingerprint::canonical(&tree);
         names::check(&file, &mut sink);
         if sink.has_errors() {
             return Err(sink.into_errors());
         }
         Ok(file)
+    }
+}
+
+/// A structure read from a text that is no design, and all that is wrong with it.
+pub(in crate::design) fn structure<T: for<'de> Deserialize<'de>>(
+    source: &Source,
+) -> Result<T, Vec<DesignError>> {
+    let (_, structure, sink) = tree_and_structure(source)?;
+    if sink.has_errors() {
+        return Err(sink.into_errors());
+    }
+    Ok(structure)
+}
+
+/// The tree of a text, the structure read from it, and what is wrong although it could be read.
+fn tree_and_structure<T: for<'de> Deserialize<'de>>(
+    source: &Source,
+) -> Result<(Node, T, Sink), Vec<DesignError>> {
+    let mut sink = Sink::new();
+    let tree = match source.kind() {
+        SourceKind::Toml => toml::read(source.text(), &mut sink),
+        SourceKind::Json => json::read(source, &mut sink),
+    };
+    let Some(tree) = tree else {
+        return Err(sink.into_errors());
+    };
+    let sink = RefCell::new(sink);
+    let reader = Reader::new(&tree, "the file", &sink);
+    let structure = reader::report(T::deserialize(reader), reader);
+    let sink = sink.into_inner();
+    match structure {
+        Ok(structure) => Ok((tree, structure, sink)),
+        Err(_) => Err(sink.into_errors()),
     }
 }

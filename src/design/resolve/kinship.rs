@@ -2,6 +2,7 @@
 
 use super::amounts::Amounts;
 use super::fault::PartFault;
+use super::moved::Move;
 use super::names::find_plate;
 use super::openings;
 use super::part;
@@ -10,17 +11,14 @@ use crate::design::file;
 use crate::design::file::DesignFile;
 use crate::design::located::Named;
 use crate::design::located::Word;
-use crate::design::part::Corner;
-use crate::design::part::Edge;
+use crate::design::part::Features;
 use crate::design::part::Mark;
 use crate::design::part::Opening;
 use crate::design::part::Part;
 use crate::design::part::Plate;
-use crate::design::part::Round;
 use crate::design::part::Scribe;
 use crate::geometry::Motion;
 use crate::geometry::Point;
-use crate::geometry::Segment;
 use crate::geometry::Vec2;
 
 /// How far a part has come.
@@ -150,6 +148,8 @@ fn share(draft: &mut Draft<'_>, other: &Part, amounts: &mut Amounts<'_>) -> Opti
         let shape = openings::moved(&opening.shape, &motion);
         let copy = Opening {
             shape,
+            sources: source.0..source.0 + 1,
+            features: Features::default(),
             place: shared.place,
             ..opening.clone()
         };
@@ -198,24 +198,13 @@ fn mirror_image(
 
 /// A part with all its features moved.
 fn moved(part: &Part, motion: &Motion) -> Part {
-    let segments = |list: &[Segment]| list.iter().map(|s| motion.segment(s)).collect();
-    let corner = |corner: &Corner| Corner {
-        sharp: motion.point(corner.sharp),
-        worked: corner.worked.map(|segment| motion.segment(&segment)),
-        ..corner.clone()
-    };
-    let round = |round: &Round| Round {
-        centre: motion.point(round.centre),
-        arc: round.arc.map(|arc| motion.arc(&arc)),
-        ..round.clone()
-    };
-    let edge = |edge: &Edge| Edge {
-        sharp: segments(&edge.sharp),
-        finished: segments(&edge.finished),
-        ..edge.clone()
+    let to = Move {
+        motion,
+        sources_on: 0,
     };
     let opening = |opening: &Opening| Opening {
         shape: openings::moved(&opening.shape, motion),
+        features: to.features(&opening.features),
         ..opening.clone()
     };
     let scribe = |scribe: &Scribe| Scribe {
@@ -232,9 +221,9 @@ fn moved(part: &Part, motion: &Motion) -> Part {
     datum.across = motion.vector(datum.across);
     Part {
         region: motion.region(&part.region),
-        corners: part.corners.iter().map(corner).collect(),
-        rounds: part.rounds.iter().map(round).collect(),
-        edges: part.edges.iter().map(edge).collect(),
+        corners: part.corners.iter().map(|c| to.corner(c)).collect(),
+        rounds: part.rounds.iter().map(|r| to.round(r)).collect(),
+        edges: part.edges.iter().map(|e| to.edge(e)).collect(),
         openings: part.openings.iter().map(opening).collect(),
         scribes: part.scribes.iter().map(scribe).collect(),
         marks: part.marks.iter().map(mark).collect(),

@@ -8,6 +8,7 @@ mod amounts;
 pub mod fault;
 mod kinship;
 mod lines;
+mod moved;
 mod names;
 mod openings;
 mod outline;

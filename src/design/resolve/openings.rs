@@ -2,11 +2,13 @@
 
 use super::amounts::Amounts;
 use super::fault::PartFault;
+use super::moved::Move;
 use super::outline;
 use super::sources::Sources;
 use crate::design::file;
 use crate::design::located::Amount;
 use crate::design::located::Located;
+use crate::design::part::Features;
 use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
@@ -38,9 +40,10 @@ pub(super) struct Openings {
 
 /// A shape about its own origin, before it is put in its places.
 #[derive(Debug)]
-struct Shape {
+struct Built {
     shape: OpeningShape,
     contour: Contour,
+    features: Features,
 }
 
 impl Openings {
@@ -59,7 +62,9 @@ impl Openings {
     ) {
         let opening = &written.value;
         let name = &opening.name.value;
+        let first = sources.next();
         let shape = shape(opening, written.place, sources, amounts);
+        let own = first..sources.next();
         let places = places(opening, written.place, amounts);
         let (Some(shape), Some(places)) = (shape, places) else {
             return;
@@ -76,18 +81,29 @@ impl Openings {
                 name.clone()
             };
             let motion = Motion::shift(to);
-            // an outline keeps the sources of its own corners and edges
-            let contour = if shape.shape == OpeningShape::Outline {
-                motion.contour(&shape.contour)
+            // an outline keeps the sources of its own corners and edges, each copy others
+            let first = sources.next();
+            let (contour, features, bears) = if shape.shape == OpeningShape::Outline {
+                let sources_on = if index == 0 { 0 } else { sources.repeat(&own) };
+                let to = Move {
+                    motion: &motion,
+                    sources_on,
+                };
+                let contour = with_sources(&motion.contour(&shape.contour), |s| to.source(s));
+                let bears = own.start + sources_on..own.end + sources_on;
+                (contour, to.features(&shape.features), bears)
             } else {
                 let source = sources.add(format!("the opening `{name}`"), place);
-                resourced(&motion.contour(&shape.contour), source)
+                let contour = resourced(&motion.contour(&shape.contour), source);
+                (contour, Features::default(), first..sources.next())
             };
             let shape = moved(&shape.shape, &motion);
             self.push(
                 Opening {
                     name,
                     hole: 0,
+                    sources: bears,
+                    features,
                     shape,
                     made,
                     place,
@@ -100,10 +116,14 @@ impl Openings {
 
 /// The same contour with all its pieces from one source.
 pub(super) fn resourced(contour: &Contour, source: SourceId) -> Contour {
+    with_sources(contour, |_| source)
+}
+
+fn with_sources(contour: &Contour, source: impl Fn(SourceId) -> SourceId) -> Contour {
     let pieces = contour
         .pieces()
         .iter()
-        .map(|piece| Piece::new(piece.segment, source));
+        .map(|piece| Piece::new(piece.segment, source(piece.source)));
     Contour::new(pieces.collect()).unwrap_or_else(|_| contour.clone())
 }
 
@@ -144,7 +164,7 @@ fn shape(
     place: Place,
     sources: &mut Sources,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let name = &opening.name.value;
     match &opening.shape {
         file::OpeningShape::Circle(circle) => circle_shape(circle, name, amounts),
@@ -154,15 +174,20 @@ fn shape(
         }
         file::OpeningShape::Outline(entries) => {
             let outline = outline::outline(entries, (place, Encloses::Opening), sources, amounts)?;
-            Some(Shape {
+            Some(Built {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,
+                features: Features {
+                    corners: outline.corners,
+                    rounds: outline.rounds,
+                    edges: outline.edges,
+                },
             })
         }
     }
 }
 
-fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Shape> {
+fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) -> Option<Built> {
     let (amount, what, to_diameter) = match &circle.size {
         file::CircleSize::Diameter(diameter) => (diameter, "diameter", 1.0),
         file::CircleSize::Radius(radius) => (radius, "radius", 2.0),
@@ -172,12 +197,13 @@ fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) ->
     let contour = Contour::circle(Point::ZERO, diameter / 2.0, SourceId::UNTRACED)
         .map_err(OutlineFault::from);
     let contour = kept(contour, amount.place, amounts)?;
-    Some(Shape {
+    Some(Built {
         shape: OpeningShape::Circle {
             centre: Point::ZERO,
             diameter,
         },
         contour,
+        features: Features::default(),
     })
 }
 
@@ -186,7 +212,7 @@ fn slot_shape(
     name: &str,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let (length, width) = (amounts.length(&slot.length), amounts.length(&slot.width));
     let angle = angle(slot.angle.as_ref(), amounts);
     let width = positive(width?, "width", name, slot.width.place, amounts)?;
@@ -207,9 +233,10 @@ fn slot_shape(
         Entry::round(name, to, width / 2.0, Side::Full),
     ]);
     let contour = kept(contour_of(built), place, amounts)?;
-    Some(Shape {
+    Some(Built {
         shape: OpeningShape::Slot { from, to, width },
         contour,
+        features: Features::default(),
     })
 }
 
@@ -218,7 +245,7 @@ fn rectangle_shape(
     name: &str,
     place: Place,
     amounts: &mut Amounts<'_>,
-) -> Option<Shape> {
+) -> Option<Built> {
     let width = amounts.length(&rectangle.width);
     let height = amounts.length(&rectangle.height);
     let radius = rectangle
@@ -272,7 +299,11 @@ fn rectangle_shape(
         corner_radius: radius,
         angle,
     };
-    Some(Shape { shape, contour })
+    Some(Built {
+        shape,
+        contour,
+        features: Features::default(),
+    })
 }
 
 fn contour_of(built: Result<BuiltOutline, OutlineError>) -> Result<Contour, OutlineFault> {

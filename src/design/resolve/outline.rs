@@ -227,14 +227,17 @@ fn features(
     first_source: u32,
 ) -> Outline {
     let name = |index: usize| entries[index].name().value.clone();
+    let source = |index: usize| SourceId(first_source.saturating_add(2 * number_of(index)));
     let corners = built.corners.iter().map(|corner| Corner {
         name: name(corner.entry),
+        source: source(corner.entry),
         sharp: corner.sharp,
         worked: corner.worked,
         place: entries[corner.entry].place(),
     });
     let rounds = built.rounds.iter().map(|round| Round {
         name: name(round.entry),
+        source: source(round.entry),
         centre: round.centre,
         radius: round.radius,
         arc: round.arc,
@@ -262,6 +265,10 @@ fn features(
         edges,
         built,
     }
+}
+
+fn number_of(index: usize) -> u32 {
+    u32::try_from(index).unwrap_or(u32::MAX / 2)
 }
 
 /// The name of the edge that leaves an entry, made from its ends when the file gives none.

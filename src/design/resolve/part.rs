@@ -184,12 +184,14 @@ fn datum(
     let (to_start, to_end) = (line.start - origin, line.end - origin);
     let towards_end = number::length(to_end) >= number::length(to_start);
     let along = if towards_end { direction } else { -direction };
-    let words = format!("along `{}` from `{}`", edge.name, from.value);
+    let words = format!("along “{}” from “{}”", edge.name, from.value);
     Some(Datum {
         origin,
         along,
         across: across(origin, along, region),
         words,
+        edge: Some(edge.name.clone()),
+        from: Some(from.value.clone()),
     })
 }
 
@@ -214,15 +216,19 @@ fn default_datum(outline: &Outline, region: &Region) -> Datum {
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
             words: "from the left and the lowest point, as drawn".to_owned(),
+            edge: None,
+            from: None,
         };
     };
     let (origin, along) = (line.start, line.direction());
-    let words = format!("along `{}` from `{}`", edge.name, corner.name);
+    let words = format!("along “{}” from “{}”", edge.name, corner.name);
     Datum {
         origin,
         along,
         across: across(origin, along, region),
         words,
+        edge: Some(edge.name.clone()),
+        from: Some(corner.name.clone()),
     }
 }
 

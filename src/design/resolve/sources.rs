@@ -3,6 +3,7 @@
 use crate::design::part::Origin;
 use crate::design::source::Place;
 use crate::geometry::SourceId;
+use std::ops::Range;
 
 /// Hands out sources, one after the other.
 #[derive(Debug, Default)]
@@ -21,6 +22,17 @@ impl Sources {
         let source = SourceId(self.next());
         self.origins.push(Origin { feature, place });
         source
+    }
+
+    /// The same features once more, for a copy of them: what has to be added to the old numbers.
+    pub(super) fn repeat(&mut self, of: &Range<u32>) -> u32 {
+        let added = self.next().saturating_sub(of.start);
+        for source in of.clone() {
+            if let Some(origin) = self.origins.get(source as usize).cloned() {
+                self.origins.push(origin);
+            }
+        }
+        added
     }
 
     pub(super) fn into_origins(self) -> Vec<Origin> {

@@ -194,17 +194,17 @@ fn notes(part: &Part, stamp: &Stamp) -> Vec<String> {
         notes.push(match edge.state {
             EdgeState::Cut => continue,
             EdgeState::PlateEdge => {
-                format!("`{name}` is the plate's own edge: dress it, do not cut it.")
+                format!("“{name}” is the plate's own edge: dress it, do not cut it.")
             }
             EdgeState::LeaveOn(width) => format!(
-                "`{name}`: leave on a strip of {} beyond the line.",
+                "“{name}”: leave on a strip of {} beyond the line.",
                 features::length_with_unit(width, stamp.unit)
             ),
-            EdgeState::TrimAtFitting => format!("`{name}` is trimmed when the part is fitted."),
+            EdgeState::TrimAtFitting => format!("“{name}” is trimmed when the part is fitted."),
         });
     }
     if let Some(other) = &part.mirror_of {
-        notes.push(format!("Mirror image of `{other}`."));
+        notes.push(format!("Mirror image of “{other}”."));
     }
     if let Some(face) = part
         .plate

@@ -52,7 +52,7 @@ impl NamedArc {
         }
         match &self.centre {
             Centre::OnPart => "compass".to_owned(),
-            Centre::InOpening(name) => format!("compass, before `{name}` is cut out"),
+            Centre::InOpening(name) => format!("compass, before “{name}” is cut out"),
             Centre::InWaste => "compass, before the waste is cut off".to_owned(),
             Centre::OffPlate => "chord and heights".to_owned(),
         }
@@ -62,7 +62,7 @@ impl NamedArc {
     pub(super) fn centre_words(&self) -> String {
         match &self.centre {
             Centre::OnPart => "on the part".to_owned(),
-            Centre::InOpening(name) => format!("in `{name}`"),
+            Centre::InOpening(name) => format!("in “{name}”"),
             Centre::InWaste => "in the waste".to_owned(),
             Centre::OffPlate => "off the plate".to_owned(),
         }

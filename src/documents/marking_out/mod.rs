@@ -172,7 +172,7 @@ fn arc_table(unit: LengthUnit, points: &Points, arcs: &[NamedArc]) -> Table {
 fn chord_table(part: &Part, unit: LengthUnit, points: &Points, arc: &NamedArc) -> Table {
     let mut table = Table::new(
         format!(
-            "`{}` over its chord from point {} to point {}",
+            "“{}” over its chord from point {} to point {}",
             arc.name,
             points.number(arc.arc.start()),
             points.number(arc.arc.end())
@@ -212,7 +212,7 @@ fn curve_tables(part: &Part, unit: LengthUnit) -> Vec<Table> {
             continue;
         }
         let mut table = Table::new(
-            format!("Points along `{}`, for a batten", edge.name),
+            format!("Points along “{}”, for a batten", edge.name),
             vec![
                 Column::numbers("along the datum edge", "along"),
                 Column::numbers("square to it", "across"),

@@ -71,7 +71,7 @@ fn running_dimensions_do_not_depend_on_how_the_part_lies() {
 fn a_centre_far_away_gives_heights_over_the_chord() {
     let part = samples::leeboard();
     let sheet = sheet(&part, &samples::stamp(MM)).expect("a sheet");
-    let heights = table(&sheet, "`leading` over its chord");
+    let heights = table(&sheet, "“leading” over its chord");
     let arc = arcs::arcs(&part)
         .into_iter()
         .find(|arc| arc.name == "leading")
@@ -135,7 +135,7 @@ fn centres_are_told_apart() {
         "cut out"
     );
     assert!(
-        head.method().contains("before `pivot`"),
+        head.method().contains("before “pivot”"),
         "{}",
         head.method()
     );

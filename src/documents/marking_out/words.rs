@@ -53,14 +53,14 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
         match edge.state {
             EdgeState::Cut => {}
             EdgeState::PlateEdge => steps.push(format!(
-                "`{name}` is the plate's own edge: lay it on the edge, dress it, do not cut it."
+                "“{name}” is the plate's own edge: lay it on the edge, dress it, do not cut it."
             )),
             EdgeState::LeaveOn(width) => steps.push(format!(
-                "`{name}`: leave on a strip of {} beyond the line; mark both lines.",
+                "“{name}”: leave on a strip of {} beyond the line; mark both lines.",
                 length(width)
             )),
             EdgeState::TrimAtFitting => steps.push(format!(
-                "`{name}` is trimmed at fitting: mark it, and cut it when the part is tried in place."
+                "“{name}” is trimmed at fitting: mark it, and cut it when the part is tried in place."
             )),
         }
     }
@@ -79,11 +79,11 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
     for scribe in &part.scribes {
         steps.push(match &scribe.along {
             Some((edge, inset)) => format!(
-                "`{}`: gauge {} in from `{edge}` when that edge is finished; first draw, on both faces.",
+                "“{}”: gauge {} in from “{edge}” when that edge is finished; first draw, on both faces.",
                 scribe.name,
                 length(*inset)
             ),
-            None => format!("`{}`: draw it through its points.", scribe.name),
+            None => format!("“{}”: draw it through its points.", scribe.name),
         });
     }
     steps.push("Measure the check distances below and write them down.".to_owned());

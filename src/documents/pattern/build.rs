@@ -15,6 +15,7 @@ use super::pages::compose;
 use super::placing;
 use super::placing::Laid;
 use super::placing::Layout;
+use super::points;
 use crate::design::part::Part;
 use crate::documents::Stamp;
 use crate::formats::pdf::PdfFile;
@@ -137,8 +138,10 @@ pub(super) struct LaidOn {
 
 fn lay(parts: &[Part], options: &PatternOptions) -> Result<LaidOn, PatternError> {
     let mut chords = Vec::new();
+    let mut centres = Vec::new();
     for part in parts {
         chords.push(deciding(&lines_of(part, options)?, options.extent));
+        centres.push(points::hole_centres(part));
     }
     match &options.paper {
         PatternPaper::Sheets { width, height, .. } => {
@@ -154,6 +157,7 @@ fn lay(parts: &[Part], options: &PatternOptions) -> Result<LaidOn, PatternError>
             }
             let laid = placing::lay(&Layout {
                 parts: &chords,
+                off_joints: &centres,
                 frames: &frames,
                 turning: options.turning,
             })?;
@@ -161,9 +165,8 @@ fn lay(parts: &[Part], options: &PatternOptions) -> Result<LaidOn, PatternError>
             let frame = frame.ok_or(PatternError::NoPart)?;
             Ok(on(laid, frame))
         }
-        PatternPaper::Roll { width } => {
-            super::long::on_roll(&chords, *width, options).map(|(laid, frame)| on(laid, frame))
-        }
+        PatternPaper::Roll { width } => super::long::on_roll((&chords, &centres), *width, options)
+            .map(|(laid, frame)| on(laid, frame)),
         PatternPaper::OnePage => {
             super::long::on_one_page(&chords, options).map(|(laid, frame)| on(laid, frame))
         }

@@ -124,6 +124,9 @@ pub enum ReadingError {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Correction {
+    /// Version of the tool that worked it out.
+    #[serde(default)]
+    pub kerfwise: String,
     /// Name of the printer or of the paper, for the maker.
     #[serde(default)]
     pub name: String,
@@ -171,6 +174,7 @@ impl Correction {
         read: Readings,
     ) -> Result<Self, ReadingError> {
         let correction = Self {
+            kerfwise: env!("CARGO_PKG_VERSION").to_owned(),
             name: name.into(),
             paper_width,
             paper_height,

@@ -29,7 +29,7 @@ const SHORTEST_PIECE: f64 = 297.0;
 
 /// The parts along a roll, turned for the fewest strips and then the least paper.
 pub(super) fn on_roll(
-    parts: &[Vec<Line>],
+    (parts, centres): (&[Vec<Line>], &[Vec<Point>]),
     width: f64,
     options: &PatternOptions,
 ) -> Result<(Laid, Frame), PatternError> {
@@ -41,6 +41,10 @@ pub(super) fn on_roll(
     for turn in turns {
         let first = Motion::turn(turn);
         let turned: Vec<Vec<Line>> = parts.iter().map(|part| ink::moved(part, &first)).collect();
+        let turned_centres: Vec<Vec<Point>> = centres
+            .iter()
+            .map(|part| part.iter().map(|&centre| first.point(centre)).collect())
+            .collect();
         let inner = width - 2.0 * options.margin - options.overlap;
         let motions = placing::stacked(&turned, 0.0, inner);
         let height = bounds(&turned, &motions).height() + 2.0 * ROOM;
@@ -49,6 +53,7 @@ pub(super) fn on_roll(
         let frame = Frame::new(page, options)?;
         let mut laid = placing::lay(&Layout {
             parts: &turned,
+            off_joints: &turned_centres,
             frames: &[frame],
             turning: Turning::AsDrawn,
         })?;

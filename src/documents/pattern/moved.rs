@@ -39,7 +39,7 @@ pub(super) fn moved(part: &Part, motion: &Motion) -> Part {
         origin: motion.point(part.datum.origin),
         along: motion.vector(part.datum.along),
         across: motion.vector(part.datum.across),
-        words: part.datum.words,
+        ..part.datum
     };
     part
 }

@@ -22,7 +22,13 @@ const TURNS: u32 = 12;
 const MOST_SAMPLES: f64 = 1000.0;
 
 /// How many of the best quick counts are counted exactly.
-const COUNTED: usize = 4;
+const COUNTED: usize = 6;
+
+/// How far from a joint a centre should stay, in millimetres.
+const OFF_JOINT: f64 = 8.0;
+
+/// A centre on a joint is as bad as a straight line of this length along it, in millimetres.
+const CENTRE_ON_JOINT: u64 = 90;
 
 /// The most sheets of a pattern.
 const MOST_SHEETS: usize = 2000;
@@ -34,6 +40,8 @@ const BETWEEN: f64 = 20.0;
 pub(super) struct Layout<'a> {
     /// The lines of each part, as drawn.
     pub(super) parts: &'a [Vec<Line>],
+    /// Places of each part that should not lie on a joint, as drawn.
+    pub(super) off_joints: &'a [Vec<Point>],
     /// The sheets to choose from.
     pub(super) frames: &'a [Frame],
     pub(super) turning: Turning,
@@ -71,16 +79,20 @@ pub(super) fn lay(layout: &Layout<'_>) -> Result<Laid, PatternError> {
     for (number, motions) in arrangements.iter().enumerate() {
         let chords = all_moved(layout.parts, motions);
         let samples = samples(&chords);
+        let centres = all_centres(layout.off_joints, motions);
         let Some(bounds) = ink::bounds(&chords) else {
             continue;
         };
         for (index, frame) in layout.frames.iter().enumerate() {
             for anchor in anchors(&chords, frame) {
+                let count = quick_count(&samples, bounds, frame, anchor);
+                let cell = (frame.cell.width(), frame.cell.height());
+                let on_joints = centres_on_joints(&centres, anchor, cell);
                 candidates.push(Candidate {
                     arrangement: number,
                     frame: index,
                     anchor,
-                    score: (quick_count(&samples, bounds, frame, anchor), number, 0, 0),
+                    score: (count, number, on_joints, 0),
                 });
             }
         }
@@ -102,7 +114,7 @@ pub(super) fn lay(layout: &Layout<'_>) -> Result<Laid, PatternError> {
         let Some(frame) = layout.frames.get(candidate.frame) else {
             continue;
         };
-        let Some((score, sheets)) = exact(layout.parts, motions, frame, &candidate) else {
+        let Some((score, sheets)) = exact(layout, motions, frame, &candidate) else {
             continue;
         };
         candidate.score = score;
@@ -148,16 +160,16 @@ fn keep_best(candidates: &mut Vec<Candidate>) {
 
 /// Score and number of sheets, counted exactly.
 fn exact(
-    parts: &[Vec<Line>],
+    layout: &Layout<'_>,
     motions: &[Motion],
     frame: &Frame,
     candidate: &Candidate,
 ) -> Option<((usize, usize, u64, u64), usize)> {
     let cell = (frame.cell.width(), frame.cell.height());
-    let chords = all_moved(parts, motions);
+    let chords = all_moved(layout.parts, motions);
     let mut grid = Grid::over(&chords, cell, candidate.anchor)?;
     let mut from = 0;
-    for part in parts {
+    for part in layout.parts {
         let own = chords.get(from..from + part.len())?;
         from += part.len();
         let mut places: Vec<_> = own.iter().flat_map(|chord| grid.places_of(chord)).collect();
@@ -168,11 +180,14 @@ fn exact(
     let sheets = grid.count();
     let bounds = ink::bounds(&chords)?;
     let off_middle = bounds.center() - grid.bounds().center();
+    let centres = all_centres(layout.off_joints, motions);
+    let on_joints = centres_on_joints(&centres, grid.corner, grid.cell);
+    let along_joints = millimetres(near_joints(&chords, &grid)) + CENTRE_ON_JOINT * on_joints;
     let score = (
         sheets,
         candidate.arrangement,
         // a few millimetres of a hole's side matter less than the middle
-        millimetres(near_joints(&chords, &grid) / 30.0),
+        along_joints / 30,
         millimetres(off_middle.x.abs() + off_middle.y.abs()),
     );
     Some((score, sheets))
@@ -187,14 +202,25 @@ fn millimetres(value: f64) -> u64 {
     value.round().clamp(0.0, 1e12) as u64
 }
 
+/// How far a coordinate is from the nearest joint of those `step` apart.
+fn off_joint(value: f64, corner: f64, step: f64) -> f64 {
+    let share = (value - corner) / step;
+    (share - share.round()).abs() * step
+}
+
+/// How many centres lie on a joint: they would have to be punched through two sheets.
+fn centres_on_joints(centres: &[Point], corner: Point, cell: (f64, f64)) -> u64 {
+    let on_joint = |centre: &&Point| {
+        off_joint(centre.x, corner.x, cell.0) < OFF_JOINT
+            || off_joint(centre.y, corner.y, cell.1) < OFF_JOINT
+    };
+    centres.iter().filter(on_joint).map(|_| 1).sum()
+}
+
 /// Length of straight lines that run along a joint within 4 mm of it.
 fn near_joints(chords: &[Line], grid: &Grid) -> f64 {
     let near = |from: f64, to: f64, corner: f64, step: f64| {
-        let off = |value: f64| {
-            let share = (value - corner) / step;
-            (share - share.round()).abs() * step
-        };
-        off(from) < 4.0 && off(to) < 4.0
+        off_joint(from, corner, step) < 4.0 && off_joint(to, corner, step) < 4.0
     };
     chords
         .iter()
@@ -277,6 +303,13 @@ pub(super) fn stacked(parts: &[Vec<Line>], turn: f64, width: f64) -> Vec<Motion>
         row_height = row_height.max(bounds.height());
     }
     motions
+}
+
+fn all_centres(centres: &[Vec<Point>], motions: &[Motion]) -> Vec<Point> {
+    let placed = centres.iter().zip(motions);
+    placed
+        .flat_map(|(centres, motion)| centres.iter().map(|&centre| motion.point(centre)))
+        .collect()
 }
 
 fn all_moved(parts: &[Vec<Line>], motions: &[Motion]) -> Vec<Line> {

@@ -11,6 +11,7 @@ use super::outline;
 use super::outline::THIN;
 use crate::design::part::Edge;
 use crate::design::part::EdgeState;
+use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::geometry::Contour;
@@ -72,6 +73,15 @@ pub(super) fn draw(picture: &mut Picture, part: &Part) -> Vec<Centre> {
         }
     }
     far
+}
+
+/// Centres of the round openings: they are punched through the paper.
+pub(super) fn hole_centres(part: &Part) -> Vec<Point> {
+    let centre = |opening: &Opening| match opening.shape {
+        OpeningShape::Circle { centre, .. } => Some(centre),
+        OpeningShape::Slot { .. } | OpeningShape::Rectangle { .. } | OpeningShape::Outline => None,
+    };
+    part.openings.iter().filter_map(centre).collect()
 }
 
 fn add_centre(centres: &mut Vec<Centre>, at: Point, radius: f64) {
@@ -188,7 +198,10 @@ pub(super) fn name(picture: &mut Picture, labels: &mut Labels<'_>, part: &Part, 
         }
     }
     for corner in &part.corners {
-        let lines = [corner.name.clone()];
+        let mut lines = vec![corner.name.clone()];
+        if let Some(Segment::Arc(arc)) = corner.worked {
+            lines.push(format!("R {}", length(arc.radius(), unit)));
+        }
         labels.write(picture, &lines, WORDS, &Where::Near(corner_place(corner)));
     }
     for round in &part.rounds {

@@ -5,6 +5,7 @@ use super::options::Extent;
 use super::options::Face;
 use super::options::PatternOptions;
 use super::options::PatternPaper;
+use super::options::Printer;
 use super::options::RoughCut;
 use super::points;
 use super::points::Centre;
@@ -13,6 +14,7 @@ use crate::design::part::Part;
 use crate::documents::Stamp;
 use crate::geometry::LengthUnit;
 use crate::sheet::number::fixed;
+use crate::trade::papers;
 
 /// The few lines written on the part itself.
 pub(super) fn title(part: &Part, stamp: &Stamp) -> Vec<String> {
@@ -94,11 +96,20 @@ fn about(part: &Part, unit: LengthUnit) -> Option<String> {
 
 /// The work, step by step.
 pub(super) fn steps(sheets: usize, options: &PatternOptions) -> Vec<String> {
-    let mut steps = vec![
+    let off_even_then = match options.printer {
+        Printer::TakenAsTrue => {
+            "a printer that is off even then is measured with the command \"kerfwise printer\", and \
+             the next pattern undoes its error"
+        }
+        Printer::Measured(_) => {
+            "if they are off even then, it is not the printer, the paper or the setting that was \
+             measured: measure it again"
+        }
+    };
+    let mut steps = vec![format!(
         "Lay a steel rule on the scale bars of the first sheet, both ways. If they are off, print again \
-         at actual size (100 %); a printer that is off even then is not fit for this pattern."
-            .to_owned(),
-    ];
+         at actual size (100 %); {off_even_then}."
+    )];
     if sheets > 1 {
         steps.push(
             "Start with the top left sheet. Of every further sheet cut off the left and the top strip, \
@@ -143,17 +154,7 @@ pub(super) fn steps(sheets: usize, options: &PatternOptions) -> Vec<String> {
 /// What may go wrong.
 pub(super) fn cautions(parts: &[Part], notes: &[String], unit: LengthUnit) -> Vec<String> {
     let reach = parts.iter().map(Part::reach).fold(0.0, f64::max);
-    let percent = |share: f64| points::length(reach * share / 100.0, unit);
-    let mut cautions = vec![format!(
-        "Paper grows when it gets damp: plain paper 0.10 to 0.20 % along the direction it was made in, 0.20 \
-         to 0.40 % across it. On the {} of this part that is {} to {} along and {} to {} across. Glue late, \
-         cut soon; no water-based paste.",
-        points::length(reach.round(), unit),
-        percent(0.10),
-        percent(0.20),
-        percent(0.20),
-        percent(0.40)
-    )];
+    let mut cautions = growth(reach, unit).into_iter().collect::<Vec<_>>();
     let has = |wanted: fn(&EdgeState) -> bool| {
         let mut edges = parts.iter().flat_map(|part| &part.edges);
         edges.any(|edge| wanted(&edge.state))
@@ -179,15 +180,44 @@ pub(super) fn cautions(parts: &[Part], notes: &[String], unit: LengthUnit) -> Ve
     cautions
 }
 
+/// How much plain paper grows when it gets damp, on a length in millimetres.
+fn growth(reach: f64, unit: LengthUnit) -> Option<String> {
+    let plain = papers::GROWTHS.first()?;
+    let percent =
+        |(least, most): (f64, f64)| format!("{} to {} %", fixed(least, 2), fixed(most, 2));
+    let length = |(least, most): (f64, f64)| {
+        format!(
+            "{} to {}",
+            points::length(least, unit),
+            points::length(most, unit)
+        )
+    };
+    Some(format!(
+        "Paper grows when it gets damp: {} {} along the direction it was made in, {} across it. On \
+         the {} of this part that is {} along and {} across. Glue late, cut soon; no water-based paste.",
+        plain.paper,
+        percent(plain.along_range(100.0)),
+        percent(plain.across_range(100.0)),
+        points::length(reach.round(), unit),
+        length(plain.along_range(reach)),
+        length(plain.across_range(reach)),
+    ))
+}
+
 /// Centres that lie off the part, with the distances to find them by.
 pub(super) fn far_centres(part: &Part, far: &[Centre], unit: LengthUnit) -> Vec<String> {
     let place = |centre: &Centre| {
         let running = part.datum.running(centre.at);
+        let (side, off) = if running.y < 0.0 {
+            ("out, away from the part", -running.y)
+        } else {
+            ("in", running.y)
+        };
         format!(
-            "R {} at {} along, {} in",
+            "R {} at {} along, {} {side}",
             points::length(centre.radius, unit),
             points::length(running.x, unit),
-            points::length(running.y, unit)
+            points::length(off, unit)
         )
     };
     if far.is_empty() {

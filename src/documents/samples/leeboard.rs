@@ -74,8 +74,9 @@ pub(crate) fn leeboard() -> Part {
         finished: vec![finished],
         place: NOWHERE,
     };
-    let corner = |name: &str, sharp, worked: Arc| Corner {
+    let corner = |name: &str, source, sharp, worked: Arc| Corner {
         name: name.to_owned(),
+        source: SourceId(source),
         sharp,
         worked: Some(worked.into()),
         place: NOWHERE,
@@ -90,11 +91,12 @@ pub(crate) fn leeboard() -> Part {
     Part {
         region: Region::new(Contour::new(pieces.collect()).unwrap(), holes(&openings)),
         corners: vec![
-            corner("heel", Point::ORIGIN, heel),
-            corner("toe", toe, toe_arc),
+            corner("heel", 0, Point::ORIGIN, heel),
+            corner("toe", 2, toe, toe_arc),
         ],
         rounds: vec![Round {
             name: "head".to_owned(),
+            source: SourceId(4),
             centre: head,
             radius: 90.0,
             arc: Some(top),
@@ -127,7 +129,9 @@ pub(crate) fn leeboard() -> Part {
             origin: Point::ORIGIN,
             along: Vec2::new(0.0, 1.0),
             across: Vec2::new(1.0, 0.0),
-            words: "along `trailing` from `heel`".to_owned(),
+            words: "along “trailing” from “heel”".to_owned(),
+            edge: Some("trailing".to_owned()),
+            from: Some("heel".to_owned()),
         },
         ..bare("leeboard", &openings)
     }

@@ -5,6 +5,7 @@ use crate::design::part::Corner;
 use crate::design::part::Datum;
 use crate::design::part::Edge;
 use crate::design::part::EdgeState;
+use crate::design::part::Features;
 use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
@@ -79,6 +80,7 @@ pub(super) fn polygon(
         ends.push((start, end));
         corners.push(Corner {
             name: entry.name.to_owned(),
+            source: SourceId(2 * u32::try_from(index).unwrap()),
             sharp: here,
             worked,
             place: NOWHERE,
@@ -110,7 +112,9 @@ pub(super) fn polygon(
             origin: at(0),
             along,
             across: number::left_normal(along),
-            words: format!("along `{}` from `{}`", outline[0].edge, outline[0].name),
+            words: format!("along “{}” from “{}”", outline[0].edge, outline[0].name),
+            edge: Some(outline[0].edge.to_owned()),
+            from: Some(outline[0].name.to_owned()),
         },
         ..bare(name, openings)
     }
@@ -133,6 +137,8 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             .map(|(hole, &(name, shape, made))| Opening {
                 name: name.to_owned(),
                 hole,
+                sources: 0..0,
+                features: Features::default(),
                 shape,
                 made,
                 place: NOWHERE,
@@ -145,6 +151,8 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             along: Vec2::new(1.0, 0.0),
             across: Vec2::new(0.0, 1.0),
             words: String::new(),
+            edge: None,
+            from: None,
         },
         plate: Some(Plate {
             name: "stock".to_owned(),

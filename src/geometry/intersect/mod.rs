@@ -17,6 +17,7 @@ mod contact;
 pub mod line_arc;
 pub mod line_line;
 
+use super::Circle;
 use super::Point;
 use super::Segment;
 #[cfg(doc)]
@@ -137,6 +138,40 @@ pub fn meet(first: &Segment, second: &Segment) -> Meeting {
         (Segment::Arc(a), Segment::Arc(b)) => arc_arc::candidates(a, b),
     };
     contact::assemble(first, second, candidates)
+}
+
+/// Where the infinite lines or whole circles that carry two segments meet, nearest to a point; `None`
+/// when they do not, or are one.
+///
+/// # Accuracy
+/// As the `carriers` of the pair.
+pub fn carriers_near(first: &Segment, second: &Segment, near: Point) -> Option<Point> {
+    let (a, b) = match (first, second) {
+        (Segment::Line(a), Segment::Line(b)) => match line_line::carriers(a, b) {
+            line_line::LinesMeeting::Cross { point, .. } => (Some(point), None),
+            _ => (None, None),
+        },
+        (Segment::Line(line), Segment::Arc(arc)) | (Segment::Arc(arc), Segment::Line(line)) => {
+            match line_arc::carriers(line, &Circle::from(arc)) {
+                line_arc::LineCircleMeeting::Apart { .. } => (None, None),
+                line_arc::LineCircleMeeting::Touch(point) => (Some(point), None),
+                line_arc::LineCircleMeeting::Two(a, b) => (Some(a), Some(b)),
+            }
+        }
+        (Segment::Arc(a), Segment::Arc(b)) => {
+            match arc_arc::carriers(&Circle::from(a), &Circle::from(b)) {
+                arc_arc::CirclesMeeting::TouchOutside(point)
+                | arc_arc::CirclesMeeting::TouchInside(point) => (Some(point), None),
+                arc_arc::CirclesMeeting::Two(a, b) => (Some(a), Some(b)),
+                _ => (None, None),
+            }
+        }
+    };
+    let away = |point: &Point| (*point - near).dot(*point - near);
+    match (a, b) {
+        (Some(a), Some(b)) if away(&b) < away(&a) => Some(b),
+        (a, _) => a,
+    }
 }
 
 #[cfg(test)]

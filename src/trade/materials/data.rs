@@ -326,4 +326,16 @@ pub const ALL: &[Material] = &[
         cautions: &[cautions::NOT_FOR_LASER],
         note: "",
     },
+    Material {
+        name: "PVC",
+        aliases: &["vinyl", "polyvinyl chloride", "PVC sheet", "PVC foam board"],
+        family: Family::Plastic,
+        density: figure(1400.0, 1350.0, 1450.0, Mark::Remembered, MEMORY),
+        yield_strength: None,
+        ultimate_strength: None,
+        elasticity: Some(figure(3.0, 2.4, 4.1, Mark::Remembered, MEMORY)),
+        expansion: Some(figure(70.0, 50.0, 100.0, Mark::Remembered, MEMORY)),
+        cautions: &[cautions::PVC],
+        note: "The hard sheet; foamed board weighs less than half.",
+    },
 ];

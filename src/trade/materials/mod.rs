@@ -68,6 +68,30 @@ pub enum Family {
     Plastic,
 }
 
+impl Family {
+    /// Every family.
+    pub const ALL: [Self; 6] = [
+        Self::Aluminium,
+        Self::Steel,
+        Self::StainlessSteel,
+        Self::Wood,
+        Self::Laminate,
+        Self::Plastic,
+    ];
+
+    /// Its word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Aluminium => "aluminium",
+            Self::Steel => "steel",
+            Self::StainlessSteel => "stainless steel",
+            Self::Wood => "wood",
+            Self::Laminate => "laminate",
+            Self::Plastic => "plastic",
+        }
+    }
+}
+
 impl Material {
     /// Cautions for this material alone.
     pub fn cautions(&self) -> impl Iterator<Item = &'static Caution> {
