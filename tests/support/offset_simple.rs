@@ -145,12 +145,16 @@ fn common(a: &Edge, b: &Edge) -> Vec<Xy> {
 }
 
 fn circles(c: Xy, r: f64, d: Xy, s: f64) -> Vec<Xy> {
+    // from the smaller one: from the centre of a flat arc the digits would not do
+    if r > s {
+        return circles(d, s, c, r);
+    }
     let between = apart(c, d);
     if between == 0.0 {
         return Vec::new();
     }
     let angle = (d[1] - c[1]).atan2(d[0] - c[0]);
-    let cosine = (between * between + (r - s) * (r + s)) / (2.0 * between * r);
+    let cosine = ((between - s) * (between + s) + r * r) / (2.0 * between * r);
     if cosine.abs() < 1.0 {
         let half = cosine.acos();
         // where they come close without crossing they touch along the line of centres
