@@ -12,6 +12,7 @@ mod lengths;
 mod products;
 mod readings;
 mod terminal;
+mod tool_path_arguments;
 
 use clap::Parser;
 use std::process::ExitCode;
