@@ -8,10 +8,12 @@ mod failure;
 mod files;
 mod input;
 mod inspect_arguments;
+mod kerf_arguments;
 mod lengths;
 mod products;
 mod readings;
 mod terminal;
+mod tool_path_arguments;
 
 use clap::Parser;
 use std::process::ExitCode;

@@ -124,7 +124,7 @@ pub const DEVIATION: f64 = 1e-9;
 pub const LEAD_CLEARANCE: f64 = 2.0 * OFFSET_WIDEST_NODE;
 
 /// Tool paths: what stands proud of a drawn corner by less than this is not told, in millimetres.
-pub const LEFT_STANDING: f64 = 1e-3;
+pub const LEFT_STANDING: f64 = 0.01;
 
 /// Tool paths: an edge that leaves the plate at a flatter angle than this, in radians, runs along it and
 /// does not cross it.

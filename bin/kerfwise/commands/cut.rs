@@ -2,15 +2,15 @@
 
 use super::deliver::deliver;
 use crate::arguments::CutArguments;
-use crate::arguments::Direction;
-use crate::arguments::LeadForm;
-use crate::arguments::ToolPathArguments;
 use crate::cut_products;
 use crate::cut_products::Wish;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::input::Input;
+use crate::tool_path_arguments::Direction;
+use crate::tool_path_arguments::LeadForm;
+use crate::tool_path_arguments::ToolPathArguments;
 use kerfwise::design::part::Part;
 use kerfwise::documents::cut_file::Cutting;
 use kerfwise::documents::pattern::Face;

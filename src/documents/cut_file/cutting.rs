@@ -3,6 +3,7 @@
 use crate::design::part::Part;
 use crate::documents::pattern::Face;
 use crate::geometry::Path;
+use crate::shop::tool_path::Cut;
 use crate::shop::tool_path::GoodSide;
 use crate::shop::tool_path::Setting;
 use crate::shop::tool_path::ToolPath;
@@ -49,7 +50,7 @@ impl Cutting {
             ..setting.clone()
         };
         let path = tool_path(part, &as_drawn)?;
-        let lines: Result<Vec<Path>, _> = path.cuts.iter().map(|cut| cut.path()).collect();
+        let lines: Result<Vec<Path>, _> = path.cuts.iter().map(Cut::path).collect();
         Ok(Self {
             lines: lines?,
             path,

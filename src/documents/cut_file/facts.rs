@@ -10,6 +10,7 @@ use crate::geometry::LengthUnit;
 use crate::sheet::Quantity;
 use crate::sheet::number::fixed;
 use crate::sheet::number::trimmed;
+use crate::shop::tool_path::Drilled;
 use crate::shop::tool_path::WhyDrilled;
 use crate::trade::screws;
 
@@ -198,18 +199,25 @@ fn drilled(file: &CutFile<'_>) -> String {
         .iter()
         .flat_map(|cutting| &cutting.path.drilled)
         .filter(|hole| hole.why == WhyDrilled::TooSmall);
-    words.extend(too_small.map(|hole| {
+    let too_small: Vec<&Drilled> = too_small.collect();
+    let named = too_small.iter().map(|hole| {
         let diameter = features::length(hole.diameter, unit);
-        format!("{} Ø {diameter} (too small to cut well)", hole.name)
-    }));
+        format!("{} Ø {diameter}", hole.name)
+    });
+    words.extend(named);
     if words.is_empty() {
         return "none".to_owned();
     }
-    format!(
+    let mut said = format!(
         "{} {}; only their centres are marked, on the layer “drill”: do not cut them",
         words.join(", "),
         unit.symbol()
-    )
+    );
+    if !too_small.is_empty() {
+        let names: Vec<&str> = too_small.iter().map(|hole| hole.name.as_str()).collect();
+        said = format!("{said}; too small to cut well: {}", names.join(", "));
+    }
+    said
 }
 
 /// What stands on the layer of lines and places that are marked and never cut.

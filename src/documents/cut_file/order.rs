@@ -124,7 +124,7 @@ fn fact_table(file: &CutFile<'_>) -> Table {
             }
         }
     }
-    for edge in edges_of_the_plate(part, stamp.unit) {
+    for edge in edges_not_just_cut(file) {
         table.row(vec!["edge".into(), edge.into()]);
     }
     for caution in cautions(file) {
@@ -208,9 +208,11 @@ fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
         words.insert(
             0,
             format!(
-                "{} inside corners come out with a radius of {}, up to {} proud of the drawn line: file \
-                 them out, or draw a relief.",
-                corners.len(),
+                "{} with a radius of {}, up to {} proud of the drawn line: file it out, or draw a relief.",
+                match corners.len() {
+                    1 => "1 inside corner comes out".to_owned(),
+                    several => format!("{several} inside corners come out"),
+                },
                 features::length_with_unit(*radius, unit),
                 features::length_with_unit(most, unit)
             ),
@@ -263,25 +265,38 @@ fn figure(file: &CutFile<'_>) -> Figure {
     }
 }
 
-fn edges_of_the_plate(part: &Part, unit: LengthUnit) -> Vec<String> {
-    part.edges
-        .iter()
-        .filter_map(|edge| match edge.state {
-            EdgeState::Cut => None,
-            EdgeState::PlateEdge => Some(format!(
-                "“{}” is the plate's own edge: lay the line on the edge of the plate, and do not cut it.",
-                edge.name
-            )),
-            EdgeState::LeaveOn(width) => Some(format!(
-                "“{}”: a strip of {} stays on beyond the line. The file shows the finished line; ask how the strip is to be cut.",
-                edge.name,
-                features::length_with_unit(width, unit)
-            )),
-            EdgeState::TrimAtFitting => Some(format!(
-                "“{}” is trimmed when the part is fitted; the file shows the nominal line.",
-                edge.name
-            )),
-        })
+/// What is to be known of edges in another state than cut.
+fn edges_not_just_cut(file: &CutFile<'_>) -> Vec<String> {
+    let is_path = file.cutting.is_some();
+    let words = |name: &str, state: EdgeState| match (state, is_path) {
+        (EdgeState::Cut, _) => None,
+        (EdgeState::PlateEdge, false) => Some(format!(
+            "“{name}” is the plate's own edge: lay the line on the edge of the plate, and do not cut it."
+        )),
+        (EdgeState::PlateEdge, true) => Some(format!(
+            "“{name}” is the plate's own edge: the path leaves it out, and runs on and off past both its ends."
+        )),
+        (EdgeState::LeaveOn(width), _) => {
+            let width = features::length_with_unit(width, file.stamp.unit);
+            let how = if is_path {
+                "The path goes round it, square at its ends."
+            } else {
+                "The file shows the finished line; ask how the strip is to be cut."
+            };
+            Some(format!(
+                "“{name}”: a strip of {width} stays on beyond the line. {how}"
+            ))
+        }
+        (EdgeState::TrimAtFitting, false) => Some(format!(
+            "“{name}” is trimmed when the part is fitted; the file shows the nominal line."
+        )),
+        (EdgeState::TrimAtFitting, true) => Some(format!(
+            "“{name}” is trimmed when the part is fitted; the path is beside its nominal line."
+        )),
+    };
+    let edges = file.part.edges.iter();
+    edges
+        .filter_map(|edge| words(&edge.name, edge.state))
         .collect()
 }
 

@@ -17,7 +17,7 @@ use crate::sheet::Picture;
 use crate::sheet::Text;
 
 /// Side of one picture, in millimetres of paper.
-const SIDE: f64 = 44.0;
+const SIDE: f64 = 42.0;
 /// Pictures side by side.
 const ACROSS: usize = 4;
 /// Size of the number in millimetres.
@@ -50,8 +50,8 @@ pub(super) fn figures(items: &[&Item], design: &Design) -> Option<Figure> {
     Some(Figure {
         picture,
         caption:
-            "Where each row is measured, by its number; not to scale. Jaws or the ends of the \
-                  tape go where the short cross lines stand, a gauge where a ring stands."
+            "Where each row is measured, by its number; not to scale. The bars are the jaws of a \
+                  calliper or the ends of a tape, an arrow the gauge."
                 .to_owned(),
     })
 }

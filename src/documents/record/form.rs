@@ -32,7 +32,6 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
             .to_owned(),
         "Part and instrument should have lain in the same place overnight. Write the temperature down."
             .to_owned(),
-        "A thickness is read at several places of the plate: every reading counts.".to_owned(),
     ]));
     blocks.push(Block::Table(heading::signatures()));
     blocks.push(Block::Caution(heading::DECIDES.to_owned()));

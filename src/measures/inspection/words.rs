@@ -19,8 +19,8 @@ pub(super) fn place(measure: &Measure, design: &Design) -> String {
         format!("{value} {}", unit.symbol())
     };
     match measure {
-        Measure::Weight => "the whole part on the scales".to_owned(),
-        Measure::Area => "one face, worked out".to_owned(),
+        Measure::Weight => "the whole part".to_owned(),
+        Measure::Area => "one face".to_owned(),
         Measure::Thickness => THICKNESS.to_owned(),
         Measure::Width(width) => {
             let station = match design.dimensions.length(&width.by) {

@@ -29,7 +29,7 @@ pub(super) fn bridged(
         .collect();
     let total: f64 = lengths.iter().sum();
     // the middle of the cut stops half a kerf short of the bridge on either side
-    let half_gap = (bridges.width + setting.kerf) / 2.0;
+    let half_gap = f64::midpoint(bridges.width, setting.kerf);
     let margin = half_gap + setting.lead_length.max(bridges.width);
     let mut rooms = Vec::new();
     let mut at = 0.0;
@@ -42,7 +42,7 @@ pub(super) fn bridged(
         }
         at += length;
     }
-    let middles = middles(&rooms, bridges.count, total, 2.0 * margin);
+    let middles = spread(&rooms, bridges.count, total, 2.0 * margin);
     if middles.len() < bridges.count {
         let middle = route.pieces.get(route.pieces.len() / 2);
         return Err(ToolPathError::BridgesDoNotFit {
@@ -75,6 +75,25 @@ pub(super) fn bridged(
         }
     }
     Ok(chains)
+}
+
+/// Of the even distance between bridges: what two of them are kept apart at least, tried from the most.
+const APART: [f64; 9] = [0.9, 0.75, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0.0];
+
+/// Middles of bridges, kept apart as far as the straight edges have room for.
+fn spread(rooms: &[Room], count: usize, total: f64, apart: f64) -> Vec<f64> {
+    let even = total / u32::try_from(count).map_or(f64::INFINITY, f64::from);
+    let mut best = Vec::new();
+    for share in APART {
+        let found = middles(rooms, count, total, apart.max(share * even));
+        if found.len() > best.len() {
+            best = found;
+        }
+        if best.len() == count {
+            break;
+        }
+    }
+    best
 }
 
 /// Middles of bridges, as evenly as there is room, rising.

@@ -2,6 +2,7 @@
 
 use crate::design::part::Part;
 use crate::design::source::Place;
+use crate::geometry::Contour;
 use crate::geometry::GeometryError;
 use crate::geometry::Point;
 use crate::geometry::number;
@@ -187,7 +188,7 @@ impl ToolPathError {
             return part.edge(edge).map(|edge| edge.place);
         }
         let at = self.at()?;
-        let pieces = part.region.contours().flat_map(|contour| contour.pieces());
+        let pieces = part.region.contours().flat_map(Contour::pieces);
         let away =
             |piece: &&crate::geometry::Piece| number::length(piece.segment.nearest_point(at) - at);
         let nearest = pieces.min_by(|a, b| away(a).total_cmp(&away(b)))?;

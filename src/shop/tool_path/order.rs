@@ -47,8 +47,8 @@ pub(super) struct Arranged {
 /// Puts marks and cuts in order, starting at `rest`; of each cut the candidate nearest to the way is
 /// taken.
 pub(super) fn arrange(marks: Vec<Path>, prepared: &[Vec<Candidate>], rest: Point) -> Arranged {
-    let written_marks = marks.clone();
-    let marks = in_order_of_marks(marks, rest);
+    let written_marks = marks;
+    let marks = in_order_of_marks(&written_marks, rest);
     let from = marks.last().map_or(rest, Path::end);
     let first = |candidates: &&Vec<Candidate>, side: bool| {
         candidates
@@ -165,7 +165,7 @@ fn way(marks: &[Path], cuts: &[Candidate], rest: Point) -> f64 {
 }
 
 /// Lines to mark in a short order, each from its nearer end.
-fn in_order_of_marks(marks: Vec<Path>, rest: Point) -> Vec<Path> {
+fn in_order_of_marks(marks: &[Path], rest: Point) -> Vec<Path> {
     let places: Vec<Point> = marks
         .iter()
         .map(|mark| mark.start().midpoint(mark.end()))

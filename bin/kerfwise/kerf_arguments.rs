@@ -1,7 +1,7 @@
 //! Arguments of the commands about kerf.
 
-use super::Output;
-use super::Shared;
+use crate::arguments::Output;
+use crate::arguments::Shared;
 use clap::Args;
 use clap::ValueEnum;
 use std::path::PathBuf;
