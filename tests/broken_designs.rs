@@ -11,8 +11,10 @@ use kerfwise::design::Source;
 use kerfwise::design::error::DimensionFault;
 use kerfwise::design::error::ExpressionFault;
 use kerfwise::design::error::FileFault;
+use kerfwise::design::error::MeasureFault;
 use kerfwise::design::error::PartFault;
 use kerfwise::geometry::outline::OutlineFault;
+use kerfwise::measures::review;
 use std::fs;
 use std::path::PathBuf;
 
@@ -33,7 +35,12 @@ fn fixtures() -> Vec<PathBuf> {
 
 /// Everything found in a text, whether it keeps the design from being built or not.
 fn errors_of(source: &Source) -> Vec<DesignError> {
-    Design::load(source, &[]).map_or_else(|errors| errors, |design| design.findings())
+    let found = |design: Design| {
+        let mut all = design.findings();
+        all.extend(review(&design).findings);
+        all
+    };
+    Design::load(source, &[]).map_or_else(|errors| errors, found)
 }
 
 /// All that is said about a text, and the short names of what is said.
@@ -73,6 +80,7 @@ const NOT_IN_A_FILE: &[&str] = &[
     "not-a-count",         // where the count is used, in tests/design_text.rs
     "unknown-override",    // --set, in tests/design_text.rs
     "bad-override",        // --set, in tests/design_text.rs
+    "not-on-shape",        // a shape grown too far, in tests/measures.rs
 ];
 
 #[test]
@@ -91,6 +99,7 @@ fn every_fault_has_its_broken_design() {
         DimensionFault::NAMES,
         OutlineFault::NAMES,
         PartFault::NAMES,
+        MeasureFault::NAMES,
     ]
     .concat();
     let missing: Vec<&&str> = known.iter().filter(|name| !seen.contains(name)).collect();

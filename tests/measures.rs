@@ -8,6 +8,8 @@
 use kerfwise::design::Design;
 use kerfwise::design::Source;
 use kerfwise::design::Unresolved;
+use kerfwise::documents::jaws;
+use kerfwise::formats::png;
 use kerfwise::geometry::Region;
 use kerfwise::geometry::offset::Join;
 use kerfwise::geometry::offset::offset;
@@ -337,4 +339,34 @@ fn what_cannot_be_measured_is_told_with_names_that_exist() {
         panic!("there are no bolts left");
     };
     assert_eq!(error.kind.name(), "not-on-shape");
+}
+
+/// Pictures of where the jaws go, for every measure above; they stay in their square, and are left
+/// under `target/tmp/jaws` for looking at.
+#[test]
+fn where_the_jaws_go() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/tmp/jaws");
+    std::fs::create_dir_all(&folder).unwrap();
+    let design = with_limits(&[]);
+    let part = &design.resolved.parts[0];
+    let angle = "{ angle = { between = [\"shin\", \"upper\"] } }";
+    let measures = CLOSED_FORMS
+        .iter()
+        .map(|(measure, ..)| *measure)
+        .chain([angle]);
+    for (index, measure) in measures.enumerate() {
+        let taken = taken(measure, 0.0).unwrap();
+        let picture = jaws::picture(part, &taken, 50.0);
+        let bounds = picture.bounds().unwrap();
+        assert!(
+            bounds.x0 >= 0.0 && bounds.y0 >= 0.0,
+            "{measure}: {bounds:?}"
+        );
+        assert!(
+            bounds.x1 <= 50.0 && bounds.y1 <= 50.0,
+            "{measure}: {bounds:?}"
+        );
+        let bytes = png::write(&picture, 6.0).unwrap();
+        std::fs::write(folder.join(format!("{index:02}.png")), bytes).unwrap();
+    }
 }

@@ -1,6 +1,8 @@
 //! What the command is asked.
 
+use crate::inspect_arguments::InspectArguments;
 use crate::lengths::length;
+use crate::tool_path_arguments::ToolPathArguments;
 use clap::Args;
 use clap::Parser;
 use clap::Subcommand;
@@ -28,12 +30,21 @@ pub(crate) enum Command {
     Pattern(PatternArguments),
     /// Measure a printer: print its calibration page, then give the readings
     Printer(PrinterArguments),
-    /// Write the cut file, nominal finished size, with its order sheet (DXF or SVG)
+    /// Write the cut file with its order sheet (DXF or SVG): the nominal finished size, or on request a
+    /// tool path
     Cut(CutArguments),
     /// Write the marking-out sheet for square, tape and beam compass (PDF or HTML)
     Mark(MarkArguments),
+    /// Tell what a shop would find wrong with a DXF or SVG; mend it; compare it with a design
+    Inspect(Box<InspectArguments>),
+    /// Hold readings of the finished part against its limits, or print the form to be filled in
+    Measure(MeasureArguments),
     /// Write all of it into one folder with an index page
     Job(JobArguments),
+    /// Compare kerf allowances: what each way of cutting does to the part
+    Kerf(KerfArguments),
+    /// Write a piece to cut first, or say the kerf that its readings show
+    TrialCut(TrialCutArguments),
     /// List the known ways of cutting, or write them as a file to edit
     Processes(ProcessesArguments),
     /// Print the JSON Schema of the design file, for editors
@@ -48,12 +59,27 @@ pub(crate) struct Shared {
     /// What if a dimension were this? May be given several times, e.g. --set foot=306
     #[arg(long = "set", value_name = "NAME=VALUE")]
     pub(crate) set: Vec<String>,
+    /// Readings of a part that is made already: each dimension that was measured on it takes the value
+    /// it came out at, so that a mating part fits the real one
+    #[arg(long, value_name = "READINGS")]
+    pub(crate) as_made: Option<PathBuf>,
     /// Only this part
     #[arg(long, value_name = "NAME")]
     pub(crate) part: Option<String>,
     /// Report in JSON, for programs
     #[arg(long)]
     pub(crate) json: bool,
+}
+
+impl Shared {
+    /// What the name of a file says of a design that is not quite as written.
+    pub(crate) const fn suffix(&self) -> &'static str {
+        match (self.set.is_empty(), &self.as_made) {
+            (true, None) => "",
+            (true, Some(_)) => "-as-made",
+            (false, _) => "-what-if",
+        }
+    }
 }
 
 /// Where files go.
@@ -76,6 +102,16 @@ pub(crate) struct Output {
 pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub(crate) shared: Shared,
+    /// Check also what a shop would find wrong, with this way of cutting: waterjet, laser, router …
+    #[arg(long, value_name = "NAME")]
+    pub(crate) process: Option<String>,
+    /// Check also whether the part fits on a sheet, in mm, such as 1250x2500
+    #[arg(long, value_name = "MMxMM")]
+    pub(crate) sheet: Option<String>,
+    /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
+    /// radius and hole is told
+    #[arg(long, value_name = "PATH")]
+    pub(crate) tools: Option<PathBuf>,
 }
 
 /// Arguments of `draw`.
@@ -224,6 +260,14 @@ pub(crate) struct CutArguments {
     /// Unit of the DXF file; an SVG is always in mm
     #[arg(long, value_enum, default_value_t = FileUnit::Mm)]
     pub(crate) units: FileUnit,
+    /// Show the other face: everything mirrored
+    #[arg(long)]
+    pub(crate) mirror: bool,
+    /// Write what the file is into it as words, on a layer of their own; a shop may cut them
+    #[arg(long)]
+    pub(crate) words: bool,
+    #[command(flatten)]
+    pub(crate) tool_path: ToolPathArguments,
 }
 
 /// Formats of a cut file.
@@ -281,6 +325,63 @@ pub(crate) enum SheetFormat {
     Html,
 }
 
+/// Arguments of `measure`.
+#[derive(Debug, Args)]
+pub(crate) struct MeasureArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    /// Readings as CSV by the rows of the form; asked for line by line if left out
+    #[arg(value_name = "READINGS", conflicts_with = "form")]
+    pub(crate) readings: Option<PathBuf>,
+    /// Give the empty form, to be filled in while measuring
+    #[arg(long)]
+    pub(crate) form: bool,
+    /// What to make of it; on the terminal if left out
+    #[arg(long, value_enum)]
+    pub(crate) format: Option<MeasureFormat>,
+    /// With what lengths are measured where the readings do not say, e.g. --with "steel rule" or
+    /// --with "calliper ±0.03 mm"
+    #[arg(long, value_name = "INSTRUMENT")]
+    pub(crate) with: Option<String>,
+    /// Temperature of part and instrument in °C where the readings do not say
+    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
+    pub(crate) temperature: Option<f64>,
+    /// Who claims: the maker that the part keeps the limits, or the inspector that it does not
+    #[arg(long, value_enum, default_value_t = Claims::Maker)]
+    pub(crate) claims: Claims,
+    /// How many standard uncertainties the limits are drawn in by
+    #[arg(long, value_name = "G", default_value_t = 2.0)]
+    pub(crate) guard: f64,
+    /// Keep readings that are typed in as CSV
+    #[arg(long, value_name = "PATH", conflicts_with_all = ["form", "readings"])]
+    pub(crate) keep: Option<PathBuf>,
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// Formats of a record or form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum MeasureFormat {
+    /// For printing and signing
+    Pdf,
+    /// For the screen
+    Html,
+    /// The form, for a spreadsheet
+    Csv,
+}
+
+/// Who claims something of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Claims {
+    /// Who made it: it keeps the limits
+    Maker,
+    /// Who measures it: it does not
+    Inspector,
+}
+
 /// Arguments of `job`.
 #[derive(Debug, Args)]
 pub(crate) struct JobArguments {
@@ -288,12 +389,85 @@ pub(crate) struct JobArguments {
     pub(crate) shared: Shared,
     #[command(flatten)]
     pub(crate) output: Output,
+    /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
+    /// radius and hole is told
+    #[arg(long, value_name = "PATH")]
+    pub(crate) tools: Option<PathBuf>,
     /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
     #[arg(long, default_value = "a4")]
     pub(crate) paper: String,
     /// Undo the error of a printer: the file that `kerfwise printer` wrote from its readings
     #[arg(long, value_name = "FILE")]
     pub(crate) printer: Option<PathBuf>,
+}
+
+/// Arguments of `kerf`.
+#[derive(Debug, Args)]
+pub(crate) struct KerfArguments {
+    #[command(flatten)]
+    pub(crate) shared: Shared,
+    #[command(flatten)]
+    pub(crate) output: Output,
+    /// Only these ways of cutting, separated by commas; all that are known if left out
+    #[arg(long, value_name = "NAME", value_delimiter = ',')]
+    pub(crate) process: Vec<String>,
+    /// Kerfs in mm, separated by commas, in place of the process's own
+    #[arg(
+        long,
+        value_name = "MM",
+        value_delimiter = ',',
+        allow_negative_numbers = true
+    )]
+    pub(crate) kerf: Vec<f64>,
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE")]
+    pub(crate) processes: Option<PathBuf>,
+    /// Show the figures behind the first page too
+    #[arg(long)]
+    pub(crate) detail: bool,
+    /// Write all of it with its pictures into a file; the first page is shown if left out
+    #[arg(long, value_enum)]
+    pub(crate) format: Option<KerfFormat>,
+}
+
+/// Formats of the kerf comparison.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum KerfFormat {
+    /// For the screen
+    Html,
+    /// For printing
+    Pdf,
+    /// The pictures alone
+    Svg,
+}
+
+/// Arguments of `trial-cut`.
+#[derive(Debug, Args)]
+pub(crate) struct TrialCutArguments {
+    /// The readings of the piece; without them the piece itself is written
+    #[arg(long, value_name = "FILE")]
+    pub(crate) readings: Option<PathBuf>,
+    /// The way of cutting it is of
+    #[arg(long, value_name = "NAME", default_value = "waterjet")]
+    pub(crate) process: String,
+    /// A processes file that knows it
+    #[arg(long, value_name = "FILE")]
+    pub(crate) processes: Option<PathBuf>,
+    /// Who measured
+    #[arg(long, value_name = "NAME")]
+    pub(crate) by: Option<String>,
+    /// When, e.g. 2026-11-20
+    #[arg(long, value_name = "DAY")]
+    pub(crate) on: Option<String>,
+    /// The folder to write into; this one if left out
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+    /// Replace files that this tool did not write
+    #[arg(long)]
+    pub(crate) replace: bool,
+    /// Report in JSON, for programs
+    #[arg(long)]
+    pub(crate) json: bool,
 }
 
 /// Arguments of `processes`.

@@ -3,8 +3,11 @@
 use crate::exit_code::Outcome;
 use crate::files::FileError;
 use kerfwise::design::DesignError;
+use kerfwise::design::Place;
 use kerfwise::design::Source;
 use kerfwise::formats::FormatError;
+use kerfwise::measures::readings::ReadingError;
+use kerfwise::shop::tool_path::ToolPathError;
 
 /// Why a command could not do what was asked.
 #[derive(Debug, thiserror::Error)]
@@ -28,6 +31,19 @@ pub(crate) enum Failure {
         source_text: Box<Source>,
         errors: Vec<DesignError>,
     },
+    /// Readings are not clear.
+    #[error("the readings are not clear")]
+    Readings {
+        source_text: Box<Source>,
+        errors: Vec<ReadingError>,
+    },
+    /// No tool path can be made of a part.
+    #[error("{error}")]
+    ToolPath {
+        source_text: Box<Source>,
+        place: Option<Place>,
+        error: Box<ToolPathError>,
+    },
     /// Anything else, said in full.
     #[error("{0}")]
     Said(String),
@@ -38,9 +54,12 @@ impl Failure {
     pub(crate) const fn outcome(&self) -> Outcome {
         match self {
             Self::Unfit { .. } => Outcome::Findings,
-            Self::Design { .. } | Self::File(_) | Self::Format(_) | Self::Said(_) => {
-                Outcome::CouldNot
-            }
+            Self::Design { .. }
+            | Self::Readings { .. }
+            | Self::ToolPath { .. }
+            | Self::File(_)
+            | Self::Format(_)
+            | Self::Said(_) => Outcome::CouldNot,
         }
     }
 

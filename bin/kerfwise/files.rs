@@ -32,6 +32,9 @@ pub(crate) enum FileError {
     /// It is larger than any design file.
     #[error("{} has {size} bytes; a design file has at most {most}", path.display())]
     TooLarge { path: PathBuf, size: u64, most: u64 },
+    /// It is larger than any drawing that is read.
+    #[error("{} has {size} bytes; a drawing has at most {most}", path.display())]
+    DrawingTooLarge { path: PathBuf, size: u64, most: u64 },
     /// It cannot be written.
     #[error("cannot write {}: {source}", path.display())]
     Write {
@@ -68,6 +71,26 @@ pub(crate) fn read_text(path: &Path) -> Result<String, FileError> {
     String::from_utf8(bytes).map_err(|_| FileError::NotText {
         path: path.to_owned(),
     })
+}
+
+/// Largest drawing read, in bytes: as much as the library takes.
+const LARGEST_DRAWING: u64 = 128 * 1024 * 1024;
+
+/// Reads a drawing.
+pub(crate) fn read_drawing(path: &Path) -> Result<Vec<u8>, FileError> {
+    let refused = |source| FileError::Read {
+        path: path.to_owned(),
+        source,
+    };
+    let size = fs::metadata(path).map_err(refused)?.len();
+    if size > LARGEST_DRAWING {
+        return Err(FileError::DrawingTooLarge {
+            path: path.to_owned(),
+            size,
+            most: LARGEST_DRAWING,
+        });
+    }
+    fs::read(path).map_err(refused)
 }
 
 /// Refuses to go on when somebody else's file stands at `path`.

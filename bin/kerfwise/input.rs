@@ -4,16 +4,22 @@ use crate::arguments::Shared;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
+use crate::readings;
 use crate::terminal;
+use kerfwise::design;
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
+use kerfwise::design::DesignFile;
 use kerfwise::design::Override;
 use kerfwise::design::Severity;
 use kerfwise::design::Source;
 use kerfwise::design::part::Part;
+use kerfwise::design::tools::Tool;
 use kerfwise::documents::Stamp;
+use kerfwise::measures::review;
 use kerfwise::trade::Processes;
 use std::path::Path;
+use std::path::PathBuf;
 
 /// A design file read, and what it came to.
 #[derive(Debug)]
@@ -24,14 +30,28 @@ pub(crate) struct Input {
     pub(crate) design: Design,
     /// What every output says about it.
     pub(crate) stamp: Stamp,
+    /// What was found of it: of its dimensions and parts, and of its limits, plates and fits.
+    findings: Vec<DesignError>,
 }
 
 /// Reads and resolves the design that the arguments name.
 pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
     let text = files::read_text(&shared.design)?;
     let source = Source::new(shared.design.to_string_lossy(), text);
-    let set = overrides(&shared.set)?;
-    match Design::load(&source, &set) {
+    let mut set = overrides(&shared.set)?;
+    let mut loaded = Design::load(&source, &set);
+    if let (Some(path), Ok(design)) = (&shared.as_made, &loaded) {
+        let made = readings::as_made(path, &source, design)?;
+        // what is set by hand goes before what was read
+        let by_hand = set.iter().map(|set| set.name.clone());
+        let by_hand: Vec<String> = by_hand.collect();
+        set.extend(
+            made.into_iter()
+                .filter(|made| !by_hand.contains(&made.name)),
+        );
+        loaded = Design::load(&source, &set);
+    }
+    match loaded {
         Ok(design) => {
             let stamp = Stamp {
                 design: design.title().to_owned(),
@@ -39,10 +59,14 @@ pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
                 unit: design.unit(),
                 open: design.open(),
             };
+            let mut findings = design.findings();
+            findings.extend(review(&design).findings);
+            findings.sort_by_key(|finding| finding.place);
             Ok(Input {
                 source,
                 design,
                 stamp,
+                findings,
             })
         }
         Err(errors) => Err(Failure::Design {
@@ -64,7 +88,27 @@ fn overrides(set: &[String]) -> Result<Vec<Override>, Failure> {
     set.iter().map(split).collect()
 }
 
+/// The tools in a file of their own.
+fn tools(path: &Path, design: &Design) -> Result<Vec<Tool>, Failure> {
+    let text = files::read_text(path)?;
+    let source = Source::new(path.to_string_lossy(), text);
+    let read =
+        DesignFile::read(&source).and_then(|file| design::tools::tools(&file, &design.dimensions));
+    read.map_err(|errors| Failure::Design {
+        source_text: Box::new(source),
+        errors,
+    })
+}
+
 impl Input {
+    /// The same with the tools of another file, if one is named.
+    pub(crate) fn with_tools(mut self, path: Option<&PathBuf>) -> Result<Self, Failure> {
+        if let Some(path) = path {
+            self.design.tools = tools(path, &self.design)?;
+        }
+        Ok(self)
+    }
+
     /// The parts asked for: one by name, or all.
     pub(crate) fn parts(&self, shared: &Shared) -> Result<Vec<&Part>, Failure> {
         let parts = &self.design.resolved.parts;
@@ -104,12 +148,13 @@ impl Input {
 
     /// Tells everything found that does not keep the design from being built.
     pub(crate) fn tell_findings(&self) {
-        terminal::findings(&self.source, &self.design.findings());
+        terminal::findings(&self.source, &self.findings);
     }
 
     /// How the command ends: findings of error grade are told by its exit code too.
     pub(crate) fn outcome(&self) -> Outcome {
-        if self.design.has_errors() {
+        let is_wrong = |finding: &DesignError| finding.severity == Severity::Error;
+        if self.findings.iter().any(is_wrong) {
             Outcome::Findings
         } else {
             Outcome::Fine
@@ -131,7 +176,7 @@ impl Input {
 
     /// Refuses to make something of a design that is wrong.
     pub(crate) fn refuse_wrong(&self, what: &'static str) -> Result<(), Failure> {
-        let mut errors = self.design.findings();
+        let mut errors = self.findings.clone();
         errors.retain(|finding| finding.severity == Severity::Error);
         if errors.is_empty() {
             return Ok(());
@@ -157,7 +202,7 @@ impl Input {
                 "help": finding.help,
             })
         };
-        let findings: Vec<_> = self.design.findings().iter().map(finding).collect();
+        let findings: Vec<_> = self.findings.iter().map(finding).collect();
         let facts = serde_json::json!({
             "design": self.stamp.design,
             "fingerprint": self.stamp.fingerprint,
@@ -179,13 +224,13 @@ pub(crate) fn processes(path: Option<&Path>) -> Result<Processes, Failure> {
     };
     let text = files::read_text(path)?;
     let source = Source::new(path.to_string_lossy(), text);
-    kerfwise::design::processes::read(&source).map_err(|errors| Failure::Design {
+    design::processes::read(&source).map_err(|errors| Failure::Design {
         source_text: Box::new(source),
         errors,
     })
 }
 
 /// A path beside the design file.
-pub(crate) fn beside(design: &Path, name: &str) -> std::path::PathBuf {
+pub(crate) fn beside(design: &Path, name: &str) -> PathBuf {
     design.with_file_name(name)
 }

@@ -2,13 +2,17 @@
 
 mod arguments;
 mod commands;
+mod cut_products;
 mod exit_code;
 mod failure;
 mod files;
 mod input;
+mod inspect_arguments;
 mod lengths;
 mod products;
+mod readings;
 mod terminal;
+mod tool_path_arguments;
 
 use clap::Parser;
 use std::process::ExitCode;

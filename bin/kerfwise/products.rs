@@ -1,16 +1,17 @@
 //! Files in the making: their names, bytes, and what they are.
 
-use crate::arguments::CutFormat;
 use crate::arguments::DrawFormat;
-use crate::arguments::DxfEdition;
-use crate::arguments::FileUnit;
+use crate::arguments::KerfFormat;
 use crate::arguments::SheetFormat;
+use crate::cut_products::written_dxf;
 use crate::failure::Failure;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
-use kerfwise::documents::cut_file;
+use kerfwise::documents::cut_file::CutFile;
 use kerfwise::documents::drawing;
 use kerfwise::documents::drawing::SheetSize;
+use kerfwise::documents::kerf;
+use kerfwise::documents::kerf::Compared;
 use kerfwise::documents::marking_out;
 use kerfwise::documents::pattern;
 use kerfwise::documents::pattern::Correction;
@@ -19,10 +20,7 @@ use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::pattern::PatternPaper;
 use kerfwise::documents::pattern::Printer;
 use kerfwise::formats::FormatError;
-use kerfwise::formats::contents;
-use kerfwise::formats::dxf;
 use kerfwise::formats::dxf::DxfOptions;
-use kerfwise::formats::dxf::DxfVersion;
 use kerfwise::formats::html;
 use kerfwise::formats::pdf;
 use kerfwise::formats::pdf::PdfFile;
@@ -30,10 +28,7 @@ use kerfwise::formats::pdf::PdfPage;
 use kerfwise::formats::pdf::Placement;
 use kerfwise::formats::png;
 use kerfwise::formats::svg;
-use kerfwise::formats::svg::Pens;
 use kerfwise::formats::svg::SvgOptions;
-use kerfwise::formats::svg_read;
-use kerfwise::geometry::LengthUnit;
 use kerfwise::geometry::Motion;
 use kerfwise::sheet::Document;
 use kerfwise::sheet::Figure;
@@ -52,9 +47,6 @@ pub(crate) struct Product {
 
 /// Dots a millimetre of a PNG: 203 dots an inch, enough to print.
 const DOTS_PER_MILLIMETRE: f64 = 8.0;
-
-/// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
-const HAIR_LINE: f64 = 0.05;
 
 /// A sheet of paper, upright.
 #[derive(Clone, Debug)]
@@ -240,77 +232,6 @@ fn undone(options: &PatternOptions) -> &'static str {
     }
 }
 
-/// The cut file and its order sheet.
-pub(crate) fn cut(
-    part: &Part,
-    stamp: &Stamp,
-    format: CutFormat,
-    edition: DxfEdition,
-    unit: FileUnit,
-) -> Result<[Product; 2], Failure> {
-    let unit = match (format, unit) {
-        (CutFormat::Svg, FileUnit::In) => {
-            let said = "an SVG cut file is always in mm: leave --units out, or take --format dxf";
-            return Err(Failure::Said(said.to_owned()));
-        }
-        (_, FileUnit::Mm) => LengthUnit::Millimetre,
-        (CutFormat::Dxf, FileUnit::In) => LengthUnit::Inch,
-    };
-    // what the file and its order sheet say about sizes is in the file's own unit
-    let stamp = &Stamp {
-        unit,
-        ..stamp.clone()
-    };
-    let order = cut_file::order_sheet(part, stamp).map_err(Failure::said)?;
-    let picture = cut_file::picture(part);
-    let comments = cut_file::comments(part, stamp);
-    let (ending, bytes) = match format {
-        CutFormat::Dxf => {
-            let options = DxfOptions {
-                version: version(edition),
-                unit,
-                comments,
-            };
-            let bytes = dxf::write(&picture, &options)?;
-            contents::compare(&picture, &dxf::read_contours(&bytes, unit)?)?;
-            ("dxf", bytes)
-        }
-        CutFormat::Svg => {
-            let title = format!("{}: {}", stamp.design, part.name);
-            let pens = Pens::AllContinuous(HAIR_LINE);
-            let text = svg::write(
-                &picture,
-                &SvgOptions {
-                    title,
-                    comments,
-                    margin: 0.0,
-                    pens,
-                },
-            )?;
-            contents::compare(&picture, &svg_read::read_contours(text.as_bytes())?)?;
-            ("svg", text.into_bytes())
-        }
-    };
-    let stem = cut_file::file_stem(part, unit);
-    let what = format!(
-        "cut file of `{}`, nominal finished size in {}; the shop compensates the kerf",
-        part.name,
-        unit.name()
-    );
-    let cut = Product {
-        name: format!("{stem}.{ending}"),
-        what,
-        bytes,
-    };
-    let a4 = pdf::Paper::A4;
-    let order = Product {
-        name: format!("{}-order-sheet.pdf", file_word(&part.name)),
-        what: format!("order sheet for `{}`", part.name),
-        bytes: pdf::document_on_one_page(&order, a4)?,
-    };
-    Ok([cut, order])
-}
-
 /// The marking-out sheet.
 pub(crate) fn marking_out(
     part: &Part,
@@ -327,6 +248,72 @@ pub(crate) fn marking_out(
         format,
         paper,
     )
+}
+
+/// The comparison of kerf allowances.
+pub(crate) fn kerf(
+    compared: &Compared<'_>,
+    stamp: &Stamp,
+    format: KerfFormat,
+) -> Result<Vec<Product>, Failure> {
+    let name = &compared.part.name;
+    let stem = format!("{}-kerf", file_word(name));
+    let what = format!("kerf allowances for `{name}`, side by side");
+    let sheet_format = match format {
+        KerfFormat::Html => SheetFormat::Html,
+        KerfFormat::Pdf => SheetFormat::Pdf,
+        KerfFormat::Svg => {
+            let figures = compared.figures(stamp.unit).map_err(Failure::said)?;
+            let file = |(index, figure): (usize, &Figure)| {
+                let options = SvgOptions {
+                    title: figure.caption.clone(),
+                    comments: vec![stamp.line()],
+                    ..SvgOptions::default()
+                };
+                Ok(Product {
+                    name: format!("{stem}-{}.svg", index + 1),
+                    what: figure.caption.clone(),
+                    bytes: svg::write(&figure.picture, &options)?.into_bytes(),
+                })
+            };
+            return figures.iter().enumerate().map(file).collect();
+        }
+    };
+    let document = compared.document(stamp).map_err(Failure::said)?;
+    let a4 = paper("a4")?;
+    Ok(vec![sheet(&document, &stem, what, sheet_format, &a4)?])
+}
+
+/// The piece to cut first: its cut file, the form to read it by, and the table for the readings.
+pub(crate) fn trial_cut(part: &Part, stamp: &Stamp) -> Result<Vec<Product>, Failure> {
+    let picture = CutFile::nominal(part, stamp).picture();
+    let options = DxfOptions {
+        comments: vec![
+            stamp.line(),
+            "cut on the line: no allowance for the kerf".to_owned(),
+        ],
+        ..DxfOptions::default()
+    };
+    let bytes = written_dxf(&picture, &options)?;
+    let cut = Product {
+        name: "trial-cut-on-the-line-mm.dxf".to_owned(),
+        what: "piece to cut first, on the line, without any allowance".to_owned(),
+        bytes,
+    };
+    let form = kerf::trial_form(part, stamp).map_err(Failure::said)?;
+    let form = sheet(
+        &form,
+        "trial-cut-form",
+        "form to measure it by".to_owned(),
+        SheetFormat::Pdf,
+        &paper("a4")?,
+    )?;
+    let readings = Product {
+        name: "trial-cut-readings.csv".to_owned(),
+        what: "table for the readings; give it with --readings".to_owned(),
+        bytes: kerf::readings_form().into_bytes(),
+    };
+    Ok(vec![cut, form, readings])
 }
 
 /// A document as a file.
@@ -358,15 +345,6 @@ pub(crate) fn sheet(
 pub(crate) fn page(document: &Document) -> Result<Vec<u8>, FormatError> {
     let figure = |figure: &Figure| svg::write(&figure.picture, &SvgOptions::default());
     html::write(document, figure).map(String::into_bytes)
-}
-
-const fn version(edition: DxfEdition) -> DxfVersion {
-    match edition {
-        DxfEdition::R12 => DxfVersion::R12,
-        DxfEdition::R2000 => DxfVersion::R2000,
-        DxfEdition::R2007 => DxfVersion::R2007,
-        DxfEdition::R2013 => DxfVersion::R2013,
-    }
 }
 
 /// A name as part of a file name: lower case letters, digits and hyphens.

@@ -72,7 +72,8 @@ pub(super) fn canonical(tree: &Node) -> String {
     let dims = tree.get("dims").map(|field| without_values(&field.node));
     let others = fields
         .iter()
-        .filter(|field| !matches!(field.key.value.as_str(), "dims" | "$schema"));
+        // the maker's tools are no part of the design
+        .filter(|field| !matches!(field.key.value.as_str(), "dims" | "$schema" | "tools"));
     let mut parts: Vec<(&str, &Node)> = others
         .map(|field| (field.key.value.as_str(), &field.node))
         .collect();

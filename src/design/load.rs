@@ -9,6 +9,8 @@ use super::fingerprint::fingerprint_of;
 use super::resolve::Resolved;
 use super::resolve::resolve;
 use super::source::Source;
+use super::tools;
+use super::tools::Tool;
 use crate::geometry::LengthUnit;
 
 /// A design: what was written, its dimensions, and its parts.
@@ -21,6 +23,11 @@ pub struct Design {
     /// Its parts. While dimensions are open, those parts that stand-ins allow: see
     /// [`Design::load`].
     pub resolved: Resolved,
+    /// What its dimensions are set to beside the file: by the caller, and the stand-ins for those that
+    /// are still to be measured.
+    pub set: Vec<Override>,
+    /// The maker's tools that it names.
+    pub tools: Vec<Tool>,
     /// SHA-256 of the resolved design, in hexadecimal.
     pub fingerprint: String,
 }
@@ -60,18 +67,37 @@ impl Design {
         let dimensions = Dimensions::evaluate(&file, overrides)?;
         let fingerprint = fingerprint_of(&file, &dimensions);
         let stand_ins = stand_ins(&dimensions);
-        let resolved = if stand_ins.is_empty() {
+        let is_whole = stand_ins.is_empty();
+        let set: Vec<Override> = overrides.iter().cloned().chain(stand_ins).collect();
+        let resolved = if is_whole {
             resolve(&file, &dimensions)?
         } else {
-            let all: Vec<Override> = overrides.iter().cloned().chain(stand_ins).collect();
-            resolve(&file, &Dimensions::evaluate(&file, &all)?)?
+            resolve(&file, &Dimensions::evaluate(&file, &set)?)?
         };
+        let tools = tools::tools(&file, &dimensions)?;
         Ok(Self {
             file,
             dimensions,
             resolved,
+            set,
+            tools,
             fingerprint,
         })
+    }
+
+    /// The same design with other values on top: its dimensions and its parts. A pure function of the
+    /// values.
+    ///
+    /// # Errors
+    /// What is wrong with the design at these values.
+    pub fn with_values(
+        &self,
+        values: &[Override],
+    ) -> Result<(Dimensions, Resolved), Vec<DesignError>> {
+        let all: Vec<Override> = self.set.iter().chain(values).cloned().collect();
+        let dimensions = Dimensions::evaluate(&self.file, &all)?;
+        let resolved = resolve(&self.file, &dimensions)?;
+        Ok((dimensions, resolved))
     }
 
     /// Its title; empty if it has none.

@@ -81,13 +81,111 @@ pub enum MeasureFault {
         /// The part.
         part: String,
     },
-    /// A dimension with a measure in a file with several parts.
-    #[error("`{name}` does not say on which part it is measured, and there are {count}")]
-    WhichPart {
+    /// A limit that limits nothing.
+    #[error("the limit `{name}` has none of `min`, `max`, `tol`, `plus`, `minus`")]
+    NothingLimited {
+        /// What it is on.
+        name: String,
+    },
+    /// A limit whose bounds contradict each other.
+    #[error("nothing is permitted of `{name}`: at least {min} and at most {max}")]
+    LimitsContradict {
+        /// What it is on.
+        name: String,
+        /// Not less than this.
+        min: String,
+        /// Not more than this.
+        max: String,
+    },
+    /// The part as drawn breaks a limit.
+    #[error(
+        "`{name}` comes to {value} on the part `{part}` as drawn, {by} {side} the {limit} permitted"
+    )]
+    LimitBroken {
+        /// What is limited.
+        name: String,
+        /// The part.
+        part: String,
+        /// What it comes to.
+        value: String,
+        /// How far past the limit.
+        by: String,
+        /// `over` or `under`.
+        side: &'static str,
+        /// The limit.
+        limit: String,
+    },
+    /// A dimension whose measure gives another number than its value.
+    #[error("`{name}` is {value}, but as it is measured the part `{part}` has {found}")]
+    MeasureDisagrees {
         /// The dimension.
         name: String,
-        /// How many parts there are.
-        count: usize,
+        /// Its value.
+        value: String,
+        /// The part.
+        part: String,
+        /// What the measure gives.
+        found: String,
+    },
+    /// A reading of a plate past the limits of its thickness.
+    #[error(
+        "reading {number} of the {name} is {reading}, {by} {side} the {limit} permitted, and every reading counts"
+    )]
+    ReadingOutside {
+        /// "thickness of stock".
+        name: String,
+        /// Which reading, from 1.
+        number: usize,
+        /// The reading.
+        reading: String,
+        /// How far past the limit.
+        by: String,
+        /// `over` or `under`.
+        side: &'static str,
+        /// The limit.
+        limit: String,
+    },
+    /// Stock that the mill may deliver outside the limits of the part.
+    #[error(
+        "{material} of {nominal} may come from {least} to {most} thick, and {permitted} is permitted"
+    )]
+    StockNotTrusted {
+        /// The material.
+        material: String,
+        /// The nominal thickness.
+        nominal: String,
+        /// The thinnest that is ordinary.
+        least: String,
+        /// The thickest that is ordinary.
+        most: String,
+        /// What is permitted.
+        permitted: String,
+    },
+    /// A side of a fit that does not say its size.
+    #[error("a side of the fit `{name}` has {found} of `measure` and `size`")]
+    SideWithoutSize {
+        /// The fit.
+        name: String,
+        /// `none` or `both`.
+        found: &'static str,
+    },
+    /// Something that does not go in, or is too loose.
+    #[error(
+        "`{name}`: the clearance comes to {clearance} {when}, {by} {side} the {limit} permitted"
+    )]
+    FitBroken {
+        /// The fit.
+        name: String,
+        /// `as designed` or `in the worst case`.
+        when: &'static str,
+        /// The clearance then.
+        clearance: String,
+        /// How far past the limit.
+        by: String,
+        /// `over` or `under`.
+        side: &'static str,
+        /// The limit.
+        limit: String,
     },
 }
 
@@ -100,5 +198,12 @@ named!(MeasureFault:
     NoMetalBetween => "no-metal-between",
     NoThickness => "no-thickness",
     NoDensity => "no-density",
-    WhichPart => "which-part",
+    NothingLimited => "nothing-limited",
+    LimitsContradict => "limits-contradict",
+    LimitBroken => "limit-broken",
+    MeasureDisagrees => "measure-disagrees",
+    ReadingOutside => "reading-outside",
+    StockNotTrusted => "stock-not-trusted",
+    SideWithoutSize => "side-without-size",
+    FitBroken => "fit-broken",
 );

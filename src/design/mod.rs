@@ -21,7 +21,9 @@ mod read;
 pub mod resolve;
 pub mod schema;
 pub mod source;
+pub mod tools;
 
+pub use dimensions::Band;
 pub use dimensions::Dimension;
 pub use dimensions::Dimensions;
 pub use dimensions::Override;

@@ -7,6 +7,7 @@ use super::expression::is_name_character;
 use super::expression::is_unit_word;
 use super::expression::term::Function;
 use super::file::DesignFile;
+use super::file::DimensionEntry;
 use super::file::Entry;
 use super::file::OpeningShape;
 use super::file::Part;
@@ -24,6 +25,18 @@ pub(super) fn check(file: &DesignFile, sink: &mut Sink) {
         if let Some(why) = not_a_dimension_name(&named.name.value) {
             sink.push(bad_name(&named.name, "a dimension", why));
         }
+    }
+    let tables = file.dims.iter().filter_map(|named| match &named.entry {
+        DimensionEntry::Table(table) => table.value.part.as_ref(),
+        DimensionEntry::Short(_) => None,
+    });
+    let sides = file.fit.iter().flat_map(|fit| {
+        let fit = &fit.value;
+        [Some(&fit.inner), Some(&fit.outer), fit.second.as_ref()]
+    });
+    let sides = sides.flatten().filter_map(|side| side.part.as_ref());
+    for part in tables.chain(sides) {
+        refer(part, ("part", &file.part), sink);
     }
     let plates = file.plate.iter().map(|named| (&named.name, "a plate"));
     let parts = file.part.iter().map(|named| (&named.name, "a part"));

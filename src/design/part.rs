@@ -1,5 +1,6 @@
 //! A part: exact geometry, and where in the design file each piece of it was written.
 
+use super::dimensions::Dimension;
 use super::source::Place;
 use crate::geometry::Arc;
 use crate::geometry::Path;
@@ -142,8 +143,43 @@ pub struct Opening {
     pub shape: OpeningShape,
     /// How it is made.
     pub made: Made,
+    /// The screw that it is for, if it is a hole for one.
+    pub screw: Option<ScrewHole>,
     /// Its place in the design file.
     pub place: Place,
+}
+
+/// What a hole for a screw is. Lengths in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ScrewHole {
+    /// Name of the screw.
+    pub screw: &'static str,
+    /// What is done to the hole.
+    pub purpose: ScrewPurpose,
+}
+
+/// What is done to a hole for a screw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ScrewPurpose {
+    /// Nothing: the screw goes through it.
+    Clearance,
+    /// It is tapped; the hole is that of the drill.
+    Tapped {
+        /// Pitch of the thread.
+        pitch: f64,
+    },
+    /// It is drilled smaller, and reamed to its diameter.
+    Reamed {
+        /// Diameter of the drill.
+        drill: f64,
+    },
+    /// It is countersunk on one face, after it is made.
+    Countersunk {
+        /// Diameter of the countersink at the face.
+        diameter: f64,
+        /// Its angle in degrees.
+        angle: f64,
+    },
 }
 
 /// What an outline is made of, each in the order written.
@@ -258,12 +294,28 @@ pub struct Plate {
     pub name: String,
     /// What it is made of, as written.
     pub material: String,
-    /// Its thickness in millimetres, if known.
+    /// Its thickness in millimetres, if known: the mean of its readings, if it was measured.
     pub thickness: Option<f64>,
+    /// Its thickness as a dimension, with its limits and readings.
+    pub gauged: Option<Box<Dimension>>,
     /// Its length and width in millimetres, if given.
     pub size: Option<(f64, f64)>,
     /// Which face is the good one, as written.
     pub good_face: Option<String>,
+}
+
+impl Plate {
+    /// What it is sold as, in millimetres, where it was measured to be something else.
+    pub fn sold_as(&self) -> Option<f64> {
+        let gauged = self.gauged.as_ref()?;
+        gauged.mean_reading().and(gauged.value())
+    }
+
+    /// The least and the most that its thickness may be, in millimetres.
+    pub fn permitted(&self) -> (Option<f64>, Option<f64>) {
+        let permitted = self.gauged.as_ref().map(|gauged| gauged.permitted);
+        permitted.map_or((None, None), |permitted| (permitted.min, permitted.max))
+    }
 }
 
 impl Part {

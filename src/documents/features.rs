@@ -8,6 +8,8 @@ use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::design::part::Part;
+use crate::design::part::ScrewHole;
+use crate::design::part::ScrewPurpose;
 use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
@@ -283,10 +285,34 @@ pub(crate) fn group(part: &Part, group: &Group, unit: LengthUnit) -> String {
     if let Arrangement::BoltCircle { diameter, .. } = group.arrangement {
         words = format!("{words} on Ø {}", length(diameter, unit));
     }
+    if let Some(screw) = &first.screw {
+        words = format!("{words}, {}", screw_hole(screw, unit));
+    }
     if is_drilled(first) {
         words.push_str(", drilled");
     }
     words
+}
+
+/// What a hole for a screw is, in words: "for M8", "tap M6 × 1".
+pub(crate) fn screw_hole(hole: &ScrewHole, unit: LengthUnit) -> String {
+    let screw = hole.screw;
+    match hole.purpose {
+        ScrewPurpose::Clearance => format!("for {screw}"),
+        ScrewPurpose::Tapped { pitch } if screw.starts_with('M') => {
+            format!("tap {screw} × {}", trimmed(pitch, 2))
+        }
+        // the name of an inch screw says its threads
+        ScrewPurpose::Tapped { .. } => format!("tap {screw}"),
+        ScrewPurpose::Reamed { drill } => {
+            format!("drill Ø {} and ream for {screw}", length(drill, unit))
+        }
+        ScrewPurpose::Countersunk { diameter, angle } => format!(
+            "countersink Ø {} × {}° for {screw}",
+            length(diameter, unit),
+            trimmed(angle, 0)
+        ),
+    }
 }
 
 /// The name without the number of the pattern at its end.
@@ -303,6 +329,7 @@ fn pattern_name(name: &str) -> &str {
 fn alike(part: &Part, a: &Opening, b: &Opening) -> bool {
     let size = |opening| opening_size(part, opening, LengthUnit::Millimetre);
     a.made == b.made
+        && a.screw == b.screw
         && std::mem::discriminant(&a.shape) == std::mem::discriminant(&b.shape)
         && size(a) == size(b)
 }

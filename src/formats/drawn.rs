@@ -28,6 +28,21 @@ pub fn spot_cross(spot: Point) -> [Line; 2] {
     ]
 }
 
+/// The spot that such a cross stands for: the middle of both lines, if they are one.
+pub fn middle_of_cross(lying: &Line, standing: &Line) -> Option<Point> {
+    let (middle, other) = (
+        lying.start.midpoint(lying.end),
+        standing.start.midpoint(standing.end),
+    );
+    let fits = |offset: f64, wanted: f64| (offset - wanted).abs() <= tolerance::SAME_POINT;
+    let cross = number::length(middle - other) <= tolerance::SAME_POINT
+        && fits(lying.end.x - lying.start.x, 2.0 * SPOT_ARM)
+        && fits(lying.end.y, lying.start.y)
+        && fits(standing.end.y - standing.start.y, 2.0 * SPOT_ARM)
+        && fits(standing.end.x, standing.start.x);
+    cross.then_some(middle)
+}
+
 /// Where the first letter of the words starts, whichever end their place is.
 pub fn text_start(text: &Text) -> Point {
     let share = match text.anchor {

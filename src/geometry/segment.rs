@@ -5,6 +5,8 @@ use super::Line;
 use super::Point;
 use super::Rect;
 use super::Vec2;
+use super::number;
+use super::tolerance;
 
 /// A piece of an outline: straight or a circular arc.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -88,7 +90,7 @@ impl Segment {
         let Self::Arc(arc) = self else {
             return ends;
         };
-        let Some(unit) = super::number::normalized(direction) else {
+        let Some(unit) = number::normalized(direction) else {
             return ends;
         };
         let extreme = arc.centre() + unit * arc.radius();
@@ -136,6 +138,43 @@ impl Segment {
         }
     }
 
+    /// The segment at a distance beside this one, positive to the left of travel; an arc keeps its
+    /// centre. `None` for an arc that would shrink to nothing.
+    pub fn beside(&self, distance: f64) -> Option<Self> {
+        match self {
+            Self::Line(line) => {
+                let shift = number::left_normal(line.direction()) * distance;
+                Some(Self::line(line.start + shift, line.end + shift))
+            }
+            Self::Arc(arc) => {
+                let radius = arc.radius() - distance * arc.turn().sign();
+                (radius > tolerance::SHORTEST_SEGMENT).then(|| {
+                    let (angle, sweep) = (arc.start_angle(), arc.sweep());
+                    Self::Arc(Arc::from_angles(arc.centre(), radius, angle, sweep))
+                })
+            }
+        }
+    }
+
+    /// The fraction of its length at which it is nearest to the point, 0 … 1.
+    pub fn fraction_near(&self, point: Point) -> f64 {
+        match self {
+            Self::Line(line) => {
+                let along = line.end - line.start;
+                let square = along.dot(along);
+                if square == 0.0 {
+                    0.0
+                } else {
+                    ((point - line.start).dot(along) / square).clamp(0.0, 1.0)
+                }
+            }
+            Self::Arc(arc) => arc.fraction_towards(point).unwrap_or_else(|| {
+                let (to_start, to_end) = (point - arc.start(), point - arc.end());
+                f64::from(u8::from(to_start.hypot2() > to_end.hypot2()))
+            }),
+        }
+    }
+
     /// Its part between the fractions `from` and `to` (0 ≤ from < to ≤ 1).
     #[must_use]
     pub fn part(&self, from: f64, to: f64) -> Self {
@@ -149,7 +188,7 @@ impl Segment {
                 } else {
                     arc.sweep() * (to - from)
                 };
-                let angle = super::number::direction(start - arc.centre());
+                let angle = number::direction(start - arc.centre());
                 let piece = Arc::from_angles(arc.centre(), arc.radius(), angle, sweep);
                 Self::Arc(piece.with_ends(start, end))
             }

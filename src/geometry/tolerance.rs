@@ -112,3 +112,20 @@ pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
 /// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is
 /// given.
 pub const SAME_DIMENSION: f64 = 1e-6;
+
+/// Ends in somebody else's file that come this near to each other meet, in millimetres: six decimals of an
+/// inch are 2.5e-5 mm. Above it there is a gap, which is reported.
+pub const FILE_JOINT: f64 = 1e-4;
+
+/// The greatest distance between two sets of curves is found to this, in millimetres.
+pub const DEVIATION: f64 = 1e-9;
+/// Tool paths: a lead may seem this much nearer to the part than half the kerf, in millimetres: where it
+/// joins the path it is exactly there, and an offset is good to [`OFFSET_WIDEST_NODE`] beside a tie.
+pub const LEAD_CLEARANCE: f64 = 2.0 * OFFSET_WIDEST_NODE;
+
+/// Tool paths: what stands proud of a drawn corner by less than this is not told, in millimetres.
+pub const LEFT_STANDING: f64 = 0.01;
+
+/// Tool paths: an edge that leaves the plate at a flatter angle than this, in radians, runs along it and
+/// does not cross it.
+pub const RUNS_ALONG: f64 = 0.05;

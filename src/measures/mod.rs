@@ -7,13 +7,28 @@
 //!   measurer would find on that piece and never "the value, plus or minus something".
 //! - [`take`] takes one measure and says between which points, how, and what jaws read if that is
 //!   another number.
+//! - [`inspection`] holds [`readings`] of the finished part against its limits: a [`verdict`] counts
+//!   the [`uncertainty`] of the measuring.
 
 mod feature;
 mod find;
+pub mod finish;
+pub mod fits;
+pub mod inspection;
+pub mod limits;
+pub mod plates;
+pub mod readings;
+mod review;
 mod shape;
+pub mod stack;
 mod take;
 mod taken;
+pub mod tools;
+pub mod uncertainty;
+pub mod verdict;
 
+pub use review::Review;
+pub use review::review;
 pub use shape::Shape;
 pub use take::take;
 pub use taken::How;

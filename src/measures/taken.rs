@@ -1,6 +1,9 @@
 //! What a measure came to.
 
+use crate::design::expression::Kind;
+use crate::geometry::LengthUnit;
 use crate::geometry::Point;
+use crate::geometry::number;
 
 /// A measure taken on a shape.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,6 +34,61 @@ pub enum TakenKind {
     Angle,
     /// Kilograms.
     Weight,
+    /// A pure number: of a dimension that is a count or a ratio.
+    Number,
+}
+
+impl TakenKind {
+    /// The kind of a dimension; `None` for volumes and the like.
+    pub const fn of(kind: Kind) -> Option<Self> {
+        match kind {
+            Kind::LENGTH => Some(Self::Length),
+            Kind::AREA => Some(Self::Area),
+            Kind::Angle => Some(Self::Angle),
+            Kind::NUMBER => Some(Self::Number),
+            Kind::Bare | Kind::Power(_) => None,
+        }
+    }
+
+    /// The kind that an amount of it has in a design file; a weight is a number of kilograms.
+    pub const fn written(self) -> Kind {
+        match self {
+            Self::Length => Kind::LENGTH,
+            Self::Area => Kind::AREA,
+            Self::Angle => Kind::Angle,
+            Self::Weight | Self::Number => Kind::NUMBER,
+        }
+    }
+
+    /// What it is, with its article.
+    pub const fn noun(self) -> &'static str {
+        match self {
+            Self::Length => "a length",
+            Self::Area => "an area",
+            Self::Angle => "an angle",
+            Self::Weight => "a weight",
+            Self::Number => "a number",
+        }
+    }
+
+    /// A value as text with its unit: micrometres and grams, no finer.
+    pub fn shown(self, value: f64, unit: LengthUnit) -> String {
+        let (side, symbol) = (unit.millimetres(), unit.symbol());
+        let decimals = match unit {
+            LengthUnit::Millimetre => 3,
+            LengthUnit::Centimetre => 4,
+            LengthUnit::Inch => 5,
+            LengthUnit::Metre | LengthUnit::Foot => 6,
+        };
+        let text = |value: f64, decimals: usize| number::trimmed(value, decimals);
+        match self {
+            Self::Length => format!("{} {symbol}", text(value / side, decimals)),
+            Self::Area => format!("{} {symbol}²", text(value / (side * side), decimals)),
+            Self::Angle => format!("{}°", text(value * 180.0 / number::HALF_TURN, 4)),
+            Self::Weight => format!("{} kg", text(value, 3)),
+            Self::Number => text(value, 6),
+        }
+    }
 }
 
 /// How a measure is taken.

@@ -50,6 +50,20 @@ pub enum TradeError {
         /// All there are.
         known: Vec<String>,
     },
+    /// No such screw.
+    #[error(
+        "no screw is called \"{asked}\"{}; there are {}, or give the hole as a circle",
+        nearest_names(nearest),
+        known.join(", ")
+    )]
+    UnknownScrew {
+        /// What was asked for.
+        asked: String,
+        /// The nearest names, the nearest first.
+        nearest: Vec<&'static str>,
+        /// All names.
+        known: Vec<&'static str>,
+    },
 }
 
 fn nearest_or_all(nearest: &[String], known: &[String]) -> String {

@@ -52,6 +52,14 @@ pub enum MeasuredFrom {
 const DIRECTIVE: &str = "Directive 2014/32/EU, Annex X, chapter I (as UK SI 2016/1153, Schedule 1I, \
                          Table 1)";
 
+/// Growth with heat of the scales of all of them, in 1e-6 per kelvin: they are of steel.
+pub const SCALE_EXPANSION: Figure = Figure::within(
+    11.7,
+    (11.0, 12.0),
+    Mark::ReadSecondHand,
+    "Callister, Fundamentals of Materials Science and Engineering, Table B.6",
+);
+
 const fn tape(fixed: f64, per_metre: f64, from_end: f64) -> ErrorLaw {
     ErrorLaw::Tape {
         fixed,

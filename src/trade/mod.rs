@@ -12,6 +12,8 @@ pub mod materials;
 mod names;
 pub mod papers;
 pub mod processes;
+pub mod screws;
+pub mod thickness;
 
 pub use cautions::Caution;
 pub use error::TradeError;
@@ -23,3 +25,4 @@ pub use materials::Material;
 pub use papers::Paper;
 pub use processes::Process;
 pub use processes::Processes;
+pub use screws::Screw;

@@ -79,6 +79,7 @@ fn hole(name: &str, index: usize, centre: Point, diameter: f64) -> Opening {
         features: Features::default(),
         shape: OpeningShape::Circle { centre, diameter },
         made: Made::Cut,
+        screw: None,
         place: Place::default(),
     }
 }
@@ -219,6 +220,7 @@ pub(crate) fn leeboard() -> Part {
         name: "stock".to_owned(),
         material: "steel, galvanised".to_owned(),
         thickness: Some(5.09),
+        gauged: None,
         size: None,
         good_face: Some("up".to_owned()),
     });
@@ -284,6 +286,7 @@ pub(crate) fn panel() -> Part {
             angle: 0.0,
         },
         made: Made::Cut,
+        screw: None,
         place: Place::default(),
     });
     part.marks = vec![Mark {

@@ -25,7 +25,7 @@ pub(crate) fn deliver(
 ) -> Result<Outcome, Failure> {
     let naming = Naming {
         beside: &shared.design,
-        what_if: !shared.set.is_empty() && !output.folder,
+        tried: if output.folder { "" } else { shared.suffix() },
     };
     let paths = write_all(&naming, output, products)?;
     report(input, shared, products, &paths);
@@ -36,9 +36,9 @@ pub(crate) fn deliver(
 pub(super) struct Naming<'a> {
     /// The file beside which they stand if nothing else is said.
     pub(super) beside: &'a Path,
-    /// Whether they were made with other values than the design's; such files never take the name of
-    /// the real thing.
-    pub(super) what_if: bool,
+    /// What their names say of values that are not the design's own; such files never take the name
+    /// of the real thing.
+    pub(super) tried: &'static str,
 }
 
 /// Writes all products, and tells where.
@@ -73,9 +73,7 @@ fn paths(
     products: &[Product],
 ) -> Result<Vec<PathBuf>, Failure> {
     let own_name = |product: &Product| match product.name.rsplit_once('.') {
-        Some((stem, ending)) if naming.what_if => {
-            format!("{stem}-what-if.{ending}")
-        }
+        Some((stem, ending)) => format!("{stem}{}.{ending}", naming.tried),
         _ => product.name.clone(),
     };
     let names = products.iter().map(own_name);

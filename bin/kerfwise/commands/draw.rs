@@ -6,6 +6,7 @@ use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::products;
+use kerfwise::documents::reading;
 
 pub(crate) fn run(arguments: &DrawArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?;
@@ -14,7 +15,10 @@ pub(crate) fn run(arguments: &DrawArguments) -> Result<Outcome, Failure> {
     let parts = input.parts(&arguments.shared)?;
     let drawn: Result<Vec<_>, _> = parts
         .into_iter()
-        .map(|part| products::drawing(part, &input.stamp, arguments.format, &paper))
+        .map(|part| {
+            let noted = reading::noted(&input.design, part);
+            products::drawing(&noted, &input.stamp, arguments.format, &paper)
+        })
         .collect();
     deliver(&input, &arguments.shared, &arguments.output, &drawn?)
 }

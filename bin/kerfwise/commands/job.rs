@@ -7,21 +7,54 @@ use crate::arguments::DrawFormat;
 use crate::arguments::DxfEdition;
 use crate::arguments::FileUnit;
 use crate::arguments::JobArguments;
+use crate::arguments::KerfFormat;
 use crate::arguments::Output;
 use crate::arguments::SheetFormat;
+use crate::cut_products;
+use crate::cut_products::Wish;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
+use crate::input::Input;
 use crate::products;
 use crate::products::Product;
+use crate::readings;
+use kerfwise::design::part::Part;
 use kerfwise::documents::check;
 use kerfwise::documents::job;
+use kerfwise::documents::kerf::Compared;
 use kerfwise::documents::pattern::PatternOptions;
+use kerfwise::documents::reading;
+use kerfwise::documents::record;
 use kerfwise::geometry::LengthUnit;
+use kerfwise::measures::inspection::Item;
+use kerfwise::shop::kerf::Wanted;
+use kerfwise::trade::Processes;
+
+/// The form to be filled in when the parts are made, to print and for a spreadsheet; none if nothing is
+/// to be measured.
+fn form(input: &Input, parts: &[&Part]) -> Result<Vec<Product>, Failure> {
+    let all = readings::items(&input.source, &input.design)?;
+    let wanted = |item: &&Item| parts.iter().any(|part| part.name == item.part);
+    let items: Vec<&Item> = all.iter().filter(wanted).collect();
+    if items.is_empty() {
+        return Ok(Vec::new());
+    }
+    let document = record::form(&items, &input.design, &input.stamp);
+    let what = "form to be filled in while measuring".to_owned();
+    let a4 = products::paper("a4")?;
+    let printed = products::sheet(&document, "form", what, SheetFormat::Pdf, &a4)?;
+    let table = Product {
+        name: "form.csv".to_owned(),
+        what: "the same form for a spreadsheet, to be read by `measure`".to_owned(),
+        bytes: record::empty_csv(items.into_iter(), &input.stamp).into_bytes(),
+    };
+    Ok(vec![printed, table])
+}
 
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
-    let input = input::load(shared)?;
+    let input = input::load(shared)?.with_tools(arguments.tools.as_ref())?;
     input.refuse_unfit("a job folder")?;
     let paper = products::paper(&arguments.paper)?;
     let mut on_paper = PatternOptions::new(products::sheets(&paper));
@@ -39,10 +72,15 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         SheetFormat::Pdf,
         &products::paper("a4")?,
     )?];
-    for part in &parts {
+    files.extend(form(&input, &parts)?);
+    let noted: Vec<Part> = parts
+        .iter()
+        .map(|part| reading::noted(&input.design, part))
+        .collect();
+    for (part, noted) in parts.iter().zip(&noted) {
         let stamp = &input.stamp;
-        files.push(products::drawing(part, stamp, DrawFormat::Svg, &paper)?);
-        files.push(products::drawing(part, stamp, DrawFormat::Pdf, &paper)?);
+        files.push(products::drawing(noted, stamp, DrawFormat::Svg, &paper)?);
+        files.push(products::drawing(noted, stamp, DrawFormat::Pdf, &paper)?);
         files.push(products::pattern(
             std::slice::from_ref(part),
             stamp,
@@ -54,20 +92,25 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
             SheetFormat::Pdf,
             &paper,
         )?);
-        files.extend(products::cut(
-            part,
-            stamp,
-            CutFormat::Dxf,
-            DxfEdition::R2000,
-            unit,
-        )?);
-        let [svg, _] = products::cut(part, stamp, CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm)?;
-        files.push(svg);
+        let dxf = Wish::nominal(CutFormat::Dxf, DxfEdition::R2000, unit);
+        files.extend(cut_products::cut(part, stamp, &dxf)?);
+        let svg = Wish::nominal(CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm);
+        files.extend(cut_products::cut(part, stamp, &svg)?.into_iter().take(1));
+        let known = Processes::default();
+        let every = |process| Wanted {
+            process,
+            kerf: None,
+        };
+        let wanted: Vec<Wanted<'_>> = known.all.iter().map(every).collect();
+        let compared =
+            Compared::new(&input.design, part, &wanted, &known.currency).map_err(Failure::said)?;
+        files.extend(products::kerf(&compared, stamp, KerfFormat::Html)?);
     }
     let listed = files
         .iter()
         .map(|file| (file.name.as_str(), file.what.as_str()));
-    let index = job::index(&parts, &input.stamp, listed).map_err(Failure::said)?;
+    let noted: Vec<&Part> = noted.iter().collect();
+    let index = job::index(&noted, &input.stamp, listed).map_err(Failure::said)?;
     let page = Product {
         name: "index.html".to_owned(),
         what: "what is in this folder".to_owned(),
@@ -78,14 +121,10 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         .design
         .file_stem()
         .map(|stem| stem.to_string_lossy().into_owned());
-    let what_if = if shared.set.is_empty() {
-        ""
-    } else {
-        "-what-if"
-    };
     let folder = format!(
-        "{}-job{what_if}/",
-        stem.unwrap_or_else(|| "design".to_owned())
+        "{}-job{}/",
+        stem.unwrap_or_else(|| "design".to_owned()),
+        shared.suffix()
     );
     let mut out = match &arguments.output.out {
         Some(out) => out.clone(),

@@ -32,7 +32,7 @@ pub(crate) fn run(arguments: &PrinterArguments) -> Result<Outcome, Failure> {
     };
     let naming = Naming {
         beside: Path::new("printer"),
-        what_if: false,
+        tried: "",
     };
     let products = [product];
     let paths = write_all(&naming, &arguments.output, &products)?;

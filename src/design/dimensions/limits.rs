@@ -1,5 +1,6 @@
 //! What is permitted of a dimension and what is expected of it; whether its value keeps to it.
 
+use super::Band;
 use super::Dimension;
 use super::Dimensions;
 use super::Permitted;
@@ -21,6 +22,7 @@ use crate::design::file::DesignFile;
 use crate::design::file::DimensionTable;
 use crate::design::file::Origin;
 use crate::design::file::Reference;
+use crate::design::file::SpreadEntry;
 use crate::design::file::Tolerance;
 use crate::design::located::Amount;
 use crate::geometry::tolerance;
@@ -220,14 +222,29 @@ impl Reading<'_> {
     /// What is to be expected of the dimension.
     fn spread(&mut self, table: Option<&DimensionTable>) -> Spread {
         let given = table.and_then(|table| table.spread.as_ref());
-        if let Some(spread) = self.deviation(given, "spread") {
-            return Spread::Given(spread);
+        if let Some(band) = given.and_then(|given| self.band(given)) {
+            return Spread::Given(band);
         }
         match (self.dimension.origin, &self.dimension.instrument) {
             (Origin::Derived, _) => Spread::Follows,
             _ if self.dimension.kind != Kind::LENGTH => Spread::Follows,
             (Origin::Measured, Some(instrument)) => Spread::Instrument(instrument.clone()),
             _ => Spread::Workmanship(self.dimensions.workmanship.spread()),
+        }
+    }
+
+    /// A spread as written; what is left out of a one-sided one is nothing.
+    fn band(&mut self, written: &SpreadEntry) -> Option<Band> {
+        match written {
+            SpreadEntry::Both(both) => self.deviation(Some(both), "spread").map(Band::both),
+            SpreadEntry::Each(band) => {
+                let plus = self.deviation(band.plus.as_ref(), "plus");
+                let minus = self.deviation(band.minus.as_ref(), "minus");
+                Some(Band {
+                    plus: plus.unwrap_or(0.0),
+                    minus: minus.unwrap_or(0.0),
+                })
+            }
         }
     }
 

@@ -84,13 +84,42 @@ impl Permitted {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Spread {
     /// As written.
-    Given(f64),
+    Given(Band),
     /// That of the instrument it was measured with.
     Instrument(String),
     /// That of the maker.
     Workmanship(f64),
     /// None of its own: it follows from others, or is a count.
     Follows,
+}
+
+/// How far something is expected to come out from its value: both not negative.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Band {
+    /// Upwards.
+    pub plus: f64,
+    /// Downwards.
+    pub minus: f64,
+}
+
+impl Band {
+    /// The same both ways.
+    pub const fn both(spread: f64) -> Self {
+        Self {
+            plus: spread,
+            minus: spread,
+        }
+    }
+
+    /// How far its middle lies above the value.
+    pub const fn middle(self) -> f64 {
+        (self.plus - self.minus) / 2.0
+    }
+
+    /// Half its width.
+    pub const fn half(self) -> f64 {
+        f64::midpoint(self.plus, self.minus)
+    }
 }
 
 /// A named dimension with its value.

@@ -42,8 +42,8 @@ pub struct DimensionTable {
     pub origin: Option<Located<Origin>>,
     /// Remark: the clause, what is measured.
     pub note: Option<Word>,
-    /// What the maker achieves or the instrument reads, as a plus-or-minus.
-    pub spread: Option<Amount>,
+    /// What the maker achieves or the instrument reads: a plus-or-minus, or `plus` and `minus`.
+    pub spread: Option<SpreadEntry>,
     /// What it is or was measured with.
     pub with: Option<Word>,
     /// What was measured; their mean is the value if none is given.
@@ -57,6 +57,30 @@ pub struct DimensionTable {
     pub measure: Option<Located<Measure>>,
     /// The part that the measure is taken on, if the file has several.
     pub part: Option<Word>,
+}
+
+/// How far a dimension is expected to come out from its value.
+#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
+#[serde(rename = "$by shape")]
+#[schemars(rename = "Spread", untagged)]
+pub enum SpreadEntry {
+    /// The same both ways.
+    #[serde(rename = "value")]
+    Both(Amount),
+    /// Another way up than down.
+    #[serde(rename = "table")]
+    Each(SpreadBand),
+}
+
+/// A spread that is larger to one side, such as that of an edge which is only ever left too large.
+#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename = "a spread")]
+#[schemars(rename = "SpreadBand")]
+pub struct SpreadBand {
+    /// Upwards; nothing if not given.
+    pub plus: Option<Amount>,
+    /// Downwards, as a positive number; nothing if not given.
+    pub minus: Option<Amount>,
 }
 
 /// Where a dimension comes from.
@@ -122,13 +146,24 @@ pub enum Tolerance<'a> {
     Each(Option<&'a Amount>, Option<&'a Amount>),
 }
 
+impl<'a> Tolerance<'a> {
+    /// What `tol`, `plus` and `minus` say together.
+    pub fn of(
+        tol: Option<&'a Amount>,
+        plus: Option<&'a Amount>,
+        minus: Option<&'a Amount>,
+    ) -> Self {
+        match (tol, plus, minus) {
+            (Some(tol), _, _) => Self::Both(tol),
+            (None, None, None) => Self::Unsaid,
+            (None, plus, minus) => Self::Each(plus, minus),
+        }
+    }
+}
+
 impl DimensionTable {
     /// The tolerance that was written: `tol`, or `plus` and `minus`.
     pub fn tolerance(&self) -> Tolerance<'_> {
-        match (&self.tol, &self.plus, &self.minus) {
-            (Some(tol), _, _) => Tolerance::Both(tol),
-            (None, None, None) => Tolerance::Unsaid,
-            (None, plus, minus) => Tolerance::Each(plus.as_ref(), minus.as_ref()),
-        }
+        Tolerance::of(self.tol.as_ref(), self.plus.as_ref(), self.minus.as_ref())
     }
 }

@@ -1,5 +1,6 @@
 //! Scribed lines, marked points and limits as written.
 
+use super::dimension::Tolerance;
 use super::measure::Measure;
 use crate::design::located::Amount;
 use crate::design::located::List;
@@ -124,4 +125,11 @@ pub struct Limit {
     pub max: Option<Amount>,
     /// Remark: the clause.
     pub note: Option<Word>,
+}
+
+impl Limit {
+    /// The tolerance that was written: `tol`, or `plus` and `minus`.
+    pub fn tolerance(&self) -> Tolerance<'_> {
+        Tolerance::of(self.tol.as_ref(), self.plus.as_ref(), self.minus.as_ref())
+    }
 }

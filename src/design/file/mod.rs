@@ -5,10 +5,12 @@
 
 pub mod dimension;
 pub mod edge;
+pub mod fit;
 pub mod mark;
 pub mod measure;
 pub mod opening;
 pub mod part;
+pub mod tools;
 pub mod trip;
 
 pub use dimension::DimensionEntry;
@@ -16,12 +18,16 @@ pub use dimension::DimensionTable;
 pub use dimension::DimensionUnit;
 pub use dimension::Origin;
 pub use dimension::Reference;
+pub use dimension::SpreadBand;
+pub use dimension::SpreadEntry;
 pub use dimension::Tolerance;
 pub use edge::BothFix;
 pub use edge::Edge;
 pub use edge::EdgeShape;
 pub use edge::EdgeState;
 pub use edge::Fair;
+pub use fit::Finish;
+pub use fit::Fit;
 pub use mark::Limit;
 pub use mark::Mark;
 pub use mark::Scribe;
@@ -30,7 +36,10 @@ pub use measure::Measure;
 pub use opening::BoltCircle;
 pub use opening::Circle;
 pub use opening::CircleSize;
+pub use opening::ClearanceSeries;
 pub use opening::Grid;
+pub use opening::Hole;
+pub use opening::HolePurpose;
 pub use opening::Make;
 pub use opening::Opening;
 pub use opening::OpeningShape;
@@ -40,6 +49,9 @@ pub use opening::Slot;
 pub use part::Datum;
 pub use part::Part;
 pub use part::SharedOpenings;
+pub use tools::ToolEntry;
+pub use tools::ToolTable;
+pub use tools::Tools;
 pub use trip::Corner;
 pub use trip::CornerTreatment;
 pub use trip::Entry;
@@ -87,6 +99,12 @@ pub struct DesignFile {
     /// The parts.
     #[serde(default)]
     pub part: Entries<Part>,
+    /// What goes into what.
+    #[serde(default)]
+    pub fit: fit::Fits,
+    /// The maker's own tools.
+    #[serde(default)]
+    pub tools: Tools,
     /// All of it but the values of the dimensions, in a form that does not depend on how it is laid
     /// out; for the fingerprint.
     #[serde(skip)]
@@ -154,6 +172,8 @@ pub struct Plate {
     pub size: Option<Pair>,
     /// Which face is the good one.
     pub good_face: Option<Located<GoodFace>>,
+    /// What is done to each of its faces.
+    pub faces: Option<Located<Finish>>,
     /// Who supplied it.
     pub supplier: Option<Word>,
     /// Anything else.

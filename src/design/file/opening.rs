@@ -1,6 +1,7 @@
 //! Openings as written.
 
 use super::trip::Entry;
+use super::trip::Relief;
 use crate::design::located::Amount;
 use crate::design::located::List;
 use crate::design::located::Located;
@@ -46,6 +47,8 @@ pub enum OpeningShape {
     Rectangle(Rectangle),
     /// Any outline, written anticlockwise round the opening.
     Outline(List<Entry>),
+    /// A round hole for a screw.
+    Hole(Hole),
 }
 
 /// Where an opening is.
@@ -107,6 +110,50 @@ impl TryFrom<CircleText> for Circle {
     }
 }
 
+/// A round hole by the screw that it is for; its size is looked up.
+#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename = "a hole")]
+#[schemars(rename = "Hole")]
+pub struct Hole {
+    /// Its centre, unless the placement says it.
+    pub at: Option<Pair>,
+    /// The screw: "M8", "1/4-20".
+    #[serde(rename = "for")]
+    pub screw: Word,
+    /// What the hole is for.
+    pub purpose: Located<HolePurpose>,
+    /// How much room the screw has in it; medium if not given. Only for holes that a screw goes through.
+    pub fit: Option<Located<ClearanceSeries>>,
+}
+
+/// What a hole for a screw is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename = "purpose", rename_all = "lowercase")]
+#[schemars(rename = "HolePurpose")]
+pub enum HolePurpose {
+    /// The screw goes through it.
+    Clearance,
+    /// It gets a thread.
+    Tapped,
+    /// It is reamed to the screw's own diameter.
+    Reamed,
+    /// The screw goes through it, and its head into a countersink.
+    Countersunk,
+}
+
+/// How much room a screw has in its hole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename = "fit", rename_all = "lowercase")]
+#[schemars(rename = "ClearanceSeries")]
+pub enum ClearanceSeries {
+    /// Little.
+    Fine,
+    /// As usual.
+    Medium,
+    /// Much.
+    Coarse,
+}
+
 /// A slot with half-round ends.
 #[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename = "a slot")]
@@ -135,6 +182,8 @@ pub struct Rectangle {
     pub height: Amount,
     /// The radius of its corners; sharp if not given.
     pub radius: Option<Amount>,
+    /// Its corners cut out for a square tenon, by a round cutter.
+    pub relief: Option<Located<Relief>>,
     /// The direction of its own x axis.
     pub angle: Option<Amount>,
 }
@@ -184,6 +233,8 @@ struct OpeningText {
     make: Option<Located<Make>>,
     /// A circle.
     circle: Option<Circle>,
+    /// A round hole for a screw.
+    hole: Option<Hole>,
     /// A slot with half-round ends.
     slot: Option<Slot>,
     /// A rectangle.
@@ -202,12 +253,16 @@ impl TryFrom<OpeningText> for Opening {
     type Error = &'static str;
 
     fn try_from(text: OpeningText) -> Result<Self, Self::Error> {
-        let shape = match (text.circle, text.slot, text.rectangle, text.outline) {
-            (Some(circle), None, None, None) => OpeningShape::Circle(circle),
-            (None, Some(slot), None, None) => OpeningShape::Slot(slot),
-            (None, None, Some(rectangle), None) => OpeningShape::Rectangle(rectangle),
-            (None, None, None, Some(outline)) => OpeningShape::Outline(outline),
-            _ => return Err("an opening needs one of `circle`, `slot`, `rectangle`, `outline`"),
+        let shapes = [
+            text.circle.map(OpeningShape::Circle),
+            text.hole.map(OpeningShape::Hole),
+            text.slot.map(OpeningShape::Slot),
+            text.rectangle.map(OpeningShape::Rectangle),
+            text.outline.map(OpeningShape::Outline),
+        ];
+        let mut shapes = shapes.into_iter().flatten();
+        let (Some(shape), None) = (shapes.next(), shapes.next()) else {
+            return Err("an opening needs one of `circle`, `hole`, `slot`, `rectangle`, `outline`");
         };
         let placement = match (text.places, text.grid, text.bolt_circle) {
             (None, None, None) => Placement::AtShape,

@@ -1,5 +1,6 @@
 //! A part as written.
 
+use super::fit::Finish;
 use super::mark::Limit;
 use super::mark::Mark;
 use super::mark::Scribe;
@@ -32,6 +33,8 @@ pub struct Part {
     pub share_openings: Option<Located<SharedOpenings>>,
     /// The outline, anticlockwise.
     pub outline: Option<Located<List<Entry>>>,
+    /// What is done to its edges after they are cut.
+    pub edges: Option<Located<Finish>>,
     /// Its openings.
     #[serde(default)]
     pub opening: List<Located<Opening>>,

@@ -177,6 +177,8 @@ impl Reading<'_> {
             ),
             (&entry.web, "`web`", &mut process.web),
             (&entry.pierce, "`pierce`", &mut process.pierce),
+            (&entry.longest, "`longest`", &mut process.longest),
+            (&entry.thickest, "`thickest`", &mut process.thickest),
             (&entry.lead_in, "`lead_in`", &mut process.lead_in),
             (
                 &entry.pierce_time,
@@ -206,6 +208,9 @@ impl Reading<'_> {
                 SideWord::Left => PartSide::Left,
                 SideWord::Right => PartSide::Right,
             };
+        }
+        if let Some(straight_only) = entry.straight_only {
+            process.straight_only = straight_only;
         }
         if let Some(start) = entry.start {
             process.start = match start {

@@ -38,6 +38,20 @@ pub enum ProcessFault {
         /// The name.
         name: String,
     },
+    /// A cut that is wider than an opening.
+    #[error(
+        "the kerf of {process} is {kerf} mm, and the opening `{opening}` is {width}: the cut has no room in it"
+    )]
+    WiderThanOpening {
+        /// The process.
+        process: String,
+        /// Its kerf in millimetres.
+        kerf: String,
+        /// The opening.
+        opening: String,
+        /// How wide it is, in words.
+        width: String,
+    },
     /// No such material and no such family of materials.
     #[error("there is no material `{name}`")]
     UnknownMaterial {
@@ -51,5 +65,6 @@ named!(ProcessFault:
     BadSpread => "bad-spread",
     TooLittleKnown => "too-little-known",
     UnknownProcess => "unknown-process",
+    WiderThanOpening => "wider-than-opening",
     UnknownMaterial => "unknown-material",
 );

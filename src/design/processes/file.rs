@@ -60,6 +60,12 @@ pub struct ProcessEntry {
     pub part_on: Option<SideWord>,
     /// How a cut starts in the plate.
     pub start: Option<StartWord>,
+    /// Whether it only cuts along straight lines.
+    pub straight_only: Option<bool>,
+    /// Longest part that it takes.
+    pub longest: Option<FigureEntry>,
+    /// Thickest plate that it cuts.
+    pub thickest: Option<FigureEntry>,
     /// Materials and families that it cuts.
     pub cuts: Option<List<Word>>,
     /// What it must never be used on, besides what is known.

@@ -39,20 +39,35 @@ pub fn to_file(processes: &Processes) -> String {
 
 /// The table of a process whose kerf was measured, to be put into a processes file.
 ///
-/// `kerf` and `spread` in millimetres; the spread is what the readings cannot tell apart.
-pub fn kerf_table(key: &str, kerf: f64, spread: f64, by: &str, on: &str) -> String {
+/// All in millimetres; the spread is that of a single cut.
+pub fn kerf_table(
+    key: &str,
+    (kerf, spread): (f64, f64),
+    taper: Option<f64>,
+    by: &str,
+    on: &str,
+) -> String {
     let quoted = |word: &str| format!("\"{}\"", word.replace(['"', '\\'], "'"));
-    let mut table = format!(
-        "[process.{key}]\nkerf = {{ value = \"{} mm\", spread = \"{} mm\"",
-        trimmed(kerf, 3),
-        trimmed(spread, 3)
-    );
-    for (name, word) in [("stated_by", by), ("on", on)] {
+    let mut table = format!("[process.{key}]\n");
+    for (name, word) in [("stated_by", by), ("stated_on", on)] {
         if !word.is_empty() {
-            table.push_str(&format!(", {name} = {}", quoted(word)));
+            let _ = writeln!(table, "{name} = {}", quoted(word));
         }
     }
-    table.push_str(" }\n");
+    let mm = |value| format!("\"{} mm\"", trimmed(value, 3));
+    let _ = writeln!(
+        table,
+        "kerf = {{ value = {}, spread = {} }}",
+        mm(kerf),
+        mm(spread)
+    );
+    if let Some(taper) = taper {
+        let _ = writeln!(
+            table,
+            "taper = {{ value = {}, spread = 0 }}",
+            mm(taper.max(0.0))
+        );
+    }
     table
 }
 
@@ -76,6 +91,9 @@ fn one(text: &mut String, process: &Process) {
         "side of the travel",
     );
     line(format!("start = \"{}\"", process.start.word()), "");
+    line(format!("straight_only = {}", process.straight_only), "");
+    figure(&mut line, "longest", process.longest.as_ref());
+    figure(&mut line, "thickest", process.thickest.as_ref());
     let cuts: Vec<String> = process
         .cuts
         .iter()

@@ -214,6 +214,8 @@ fn every_fault_is_told_by_the_test_above() {
         "bad-spread",
         "too-little-known",
         "unknown-process",
+        // of a part: in the tests of the command
+        "wider-than-opening",
         "unknown-material",
     ];
     assert_eq!(ProcessFault::NAMES, tested, "each has its faulty file");
@@ -271,7 +273,13 @@ fn the_file_to_edit_reads_back_as_what_is_known() {
 
 #[test]
 fn a_measured_kerf_goes_back_into_the_file() {
-    let table = kerf_table("waterjet", 1.043, 0.027, "test piece", "2026-11-21");
+    let table = kerf_table(
+        "waterjet",
+        (1.043, 0.027),
+        Some(0.06),
+        "test piece",
+        "2026-11-21",
+    );
     let book = known(&table);
     let jet = book.find("waterjet").expect("the jet");
     assert_eq!(
@@ -282,6 +290,11 @@ fn a_measured_kerf_goes_back_into_the_file() {
     assert_eq!(
         jet.kerf.origin.words(),
         "stated by test piece, 2026-11-21",
+        "{table}"
+    );
+    assert_eq!(
+        jet.taper.as_ref().map(|taper| taper.at(3.0)),
+        Some(0.06),
         "{table}"
     );
 }

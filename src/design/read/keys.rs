@@ -48,7 +48,7 @@ const GROUPS: &[(&str, Count, &[&str])] = &[
     (
         "an opening",
         Count::One,
-        &["circle", "slot", "rectangle", "outline"],
+        &["circle", "hole", "slot", "rectangle", "outline"],
     ),
     (
         "an opening",
@@ -56,6 +56,7 @@ const GROUPS: &[(&str, Count, &[&str])] = &[
         &["places", "grid", "bolt_circle"],
     ),
     ("a circle", Count::One, &["diameter", "radius"]),
+    ("a rectangle", Count::AtMostOne, &["radius", "relief"]),
     ("a mark", Count::One, &["at", "places"]),
     ("a part", Count::One, &["outline", "mirror_of"]),
 ];
@@ -69,6 +70,7 @@ const DEFINITIONS: &[(&str, &str)] = &[
     ("Edge", "an edge"),
     ("Opening", "an opening"),
     ("Circle", "a circle"),
+    ("Rectangle", "a rectangle"),
     ("Mark", "a mark"),
     ("Part", "a part"),
 ];

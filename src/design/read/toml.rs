@@ -26,20 +26,63 @@ pub(super) fn read(text: &str, sink: &mut Sink) -> Option<Node> {
         let walker = Walker { text };
         return sink.take(walker.table(place, table.get_ref(), 0));
     }
+    tell(text, &errors, sink);
+    None
+}
+
+/// Tells syntax errors: the first of each line, and nothing after a bracket that is left open, since
+/// everything behind it is misread.
+fn tell(text: &str, errors: &[toml::de::Error], sink: &mut Sink) {
     let mut last_line_end = 0;
-    for error in &errors {
+    for error in errors {
         let place = error
             .span()
             .map_or(Place::new(text.len(), text.len()), |span| {
                 Place::new(span.start, span.end)
             });
+        if let Some(bracket) = left_open(text, line_around(text, place.start).start) {
+            let message = format!(
+                "`{}` is not closed",
+                text.get(bracket.start..bracket.end).unwrap_or("{")
+            );
+            let fault = FileFault::Syntax { message };
+            let help = "close it on its own line, behind the last value that belongs to it";
+            sink.push(DesignError::new(fault, bracket).with_help(help));
+            return;
+        }
         // one slip makes the reader stumble several times on one line: only the first is told
         if last_line_end == 0 || place.start >= last_line_end {
             sink.push_with(|| syntax_error(text, place, error.message()));
         }
         last_line_end = line_around(text, place.start).end + 1;
     }
-    None
+}
+
+/// The innermost curly bracket still open at `end`, the start of a line: designs close them on the
+/// line they open on.
+fn left_open(text: &str, end: usize) -> Option<Place> {
+    let mut open: Vec<usize> = Vec::new();
+    let mut quote = None;
+    let mut escaped = false;
+    let mut comment = false;
+    for (offset, byte) in text.bytes().enumerate().take(end) {
+        match (byte, quote) {
+            // a text that is not closed on its line is an error of its own
+            (b'\n', _) => (quote, escaped, comment) = (None, false, false),
+            _ if comment => {}
+            _ if escaped => escaped = false,
+            (b'\\', Some(b'"')) => escaped = true,
+            (_, Some(own)) if byte == own => quote = None,
+            (b'"' | b'\'', None) => quote = Some(byte),
+            (b'#', None) => comment = true,
+            (b'{', None) => open.push(offset),
+            (b'}', None) => {
+                open.pop();
+            }
+            _ => {}
+        }
+    }
+    open.pop().map(|bracket| Place::new(bracket, bracket + 1))
 }
 
 /// Places of the line that holds an offset.

@@ -3,6 +3,7 @@
 use crate::geometry::Point;
 use crate::geometry::number::shown;
 use crate::geometry::number::shown_point;
+use crate::trade::TradeError;
 
 /// A fault of a part. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -140,6 +141,31 @@ pub enum PartFault {
         /// The width.
         width: f64,
     },
+    /// A tool of no size.
+    #[error("a {tool} of {value} mm is none; its size must be more than 0", value = shown(.value))]
+    ToolWithoutSize {
+        /// What it is.
+        tool: &'static str,
+        /// Its size.
+        value: f64,
+    },
+    /// A screw that is not known.
+    #[error(transparent)]
+    UnknownScrew(TradeError),
+    /// A screw that has no countersunk head.
+    #[error("no countersunk head is known for {screw}")]
+    NoCountersink {
+        /// The screw.
+        screw: &'static str,
+    },
+    /// A hole that is to be cut and must be drilled.
+    #[error("the hole `{opening}` is to be {purpose}: it is drilled, and not cut")]
+    MustBeDrilled {
+        /// The opening.
+        opening: String,
+        /// What is done to it.
+        purpose: &'static str,
+    },
 }
 
 named!(PartFault:
@@ -159,4 +185,8 @@ named!(PartFault:
     ScribeOutside => "scribe-outside",
     MarkOutside => "mark-outside",
     StripNotPositive => "strip-not-positive",
+    ToolWithoutSize => "tool-without-size",
+    UnknownScrew => "unknown-screw",
+    NoCountersink => "no-countersink",
+    MustBeDrilled => "must-be-drilled",
 );

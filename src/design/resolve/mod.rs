@@ -6,6 +6,7 @@
 
 mod amounts;
 pub mod fault;
+mod holes;
 mod kinship;
 mod lines;
 mod moved;

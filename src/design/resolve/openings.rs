@@ -2,6 +2,7 @@
 
 use super::amounts::Amounts;
 use super::fault::PartFault;
+use super::holes;
 use super::moved::Move;
 use super::outline;
 use super::sources::Sources;
@@ -9,9 +10,9 @@ use crate::design::file;
 use crate::design::located::Amount;
 use crate::design::located::Located;
 use crate::design::part::Features;
-use crate::design::part::Made;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
+use crate::design::part::ScrewHole;
 use crate::design::source::Place;
 use crate::geometry::Contour;
 use crate::geometry::Motion;
@@ -27,6 +28,7 @@ use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
 use crate::geometry::outline::Side;
 use crate::geometry::outline::build;
+use crate::geometry::outline::build_with_sources;
 
 /// The most openings a part may have.
 const MOST: u64 = 10_000;
@@ -40,10 +42,12 @@ pub(super) struct Openings {
 
 /// A shape about its own origin, before it is put in its places.
 #[derive(Debug)]
-struct Built {
-    shape: OpeningShape,
-    contour: Contour,
-    features: Features,
+pub(super) struct Built {
+    pub(super) shape: OpeningShape,
+    pub(super) contour: Contour,
+    pub(super) features: Features,
+    /// The screw that it is for, if it is a hole for one.
+    pub(super) screw: Option<ScrewHole>,
 }
 
 impl Openings {
@@ -69,11 +73,9 @@ impl Openings {
         let (Some(shape), Some(places)) = (shape, places) else {
             return;
         };
-        let made = match opening.make.as_ref().map(|make| make.value) {
-            Some(file::Make::Drill) => Made::Drilled,
-            Some(file::Make::Cut) | None => Made::Cut,
-        };
+        let made = holes::made(opening, amounts);
         let several = places.len() > 1;
+        let shape_screw = shape.screw;
         for (index, (to, place)) in places.into_iter().enumerate() {
             let name = if several {
                 format!("{name} {}", index + 1)
@@ -83,7 +85,8 @@ impl Openings {
             let motion = Motion::shift(to);
             // an outline keeps the sources of its own corners and edges, each copy others
             let first = sources.next();
-            let (contour, features, bears) = if shape.shape == OpeningShape::Outline {
+            let is_outline = matches!(opening.shape, file::OpeningShape::Outline(_));
+            let (contour, features, bears) = if is_outline {
                 let sources_on = if index == 0 { 0 } else { sources.repeat(&own) };
                 let to = Move {
                     motion: &motion,
@@ -106,6 +109,7 @@ impl Openings {
                     features,
                     shape,
                     made,
+                    screw: shape_screw,
                     place,
                 },
                 contour,
@@ -168,6 +172,7 @@ fn shape(
     let name = &opening.name.value;
     match &opening.shape {
         file::OpeningShape::Circle(circle) => circle_shape(circle, name, amounts),
+        file::OpeningShape::Hole(hole) => holes::shape(hole, amounts),
         file::OpeningShape::Slot(slot) => slot_shape(slot, name, place, amounts),
         file::OpeningShape::Rectangle(rectangle) => {
             rectangle_shape(rectangle, name, place, amounts)
@@ -177,6 +182,7 @@ fn shape(
             Some(Built {
                 shape: OpeningShape::Outline,
                 contour: outline.built.contour,
+                screw: None,
                 features: Features {
                     corners: outline.corners,
                     rounds: outline.rounds,
@@ -194,15 +200,26 @@ fn circle_shape(circle: &file::Circle, name: &str, amounts: &mut Amounts<'_>) ->
     };
     let value = amounts.length(amount)?;
     let diameter = positive(value, what, name, amount.place, amounts)? * to_diameter;
+    round(diameter, None, amount.place, amounts)
+}
+
+/// A round hole.
+pub(super) fn round(
+    diameter: f64,
+    screw: Option<ScrewHole>,
+    place: Place,
+    amounts: &mut Amounts<'_>,
+) -> Option<Built> {
     let contour = Contour::circle(Point::ZERO, diameter / 2.0, SourceId::UNTRACED)
         .map_err(OutlineFault::from);
-    let contour = kept(contour, amount.place, amounts)?;
+    let contour = kept(contour, place, amounts)?;
     Some(Built {
         shape: OpeningShape::Circle {
             centre: Point::ZERO,
             diameter,
         },
         contour,
+        screw,
         features: Features::default(),
     })
 }
@@ -236,6 +253,7 @@ fn slot_shape(
     Some(Built {
         shape: OpeningShape::Slot { from, to, width },
         contour,
+        screw: None,
         features: Features::default(),
     })
 }
@@ -273,24 +291,29 @@ fn rectangle_shape(
     if radius < 0.0 {
         positive(radius, "corner radius", name, radius_place, amounts)?;
     }
+    let relief = match &rectangle.relief {
+        Some(relief) => Some(outline::relief(&relief.value, amounts)?),
+        None => None,
+    };
     let turn = Motion::turn(angle);
     let corner = |x: f64, y: f64| {
         let at = turn
             .vector(Vec2::new(x * width / 2.0, y * height / 2.0))
             .to_point();
         let entry = Entry::corner(name, at);
-        if radius > 0.0 {
-            entry.fillet(radius)
-        } else {
-            entry
+        match relief {
+            Some(treatment) => entry.treated(treatment),
+            None if radius > 0.0 => entry.fillet(radius),
+            None => entry,
         }
     };
-    let built = build(&[
+    let corners = [
         corner(-1.0, -1.0),
         corner(1.0, -1.0),
         corner(1.0, 1.0),
         corner(-1.0, 1.0),
-    ]);
+    ];
+    let built = build_with_sources(&corners, Encloses::Opening, 0);
     let contour = kept(contour_of(built), place, amounts)?;
     let shape = OpeningShape::Rectangle {
         centre: Point::ZERO,
@@ -299,9 +322,16 @@ fn rectangle_shape(
         corner_radius: radius,
         angle,
     };
+    // a relieved one has more to its corners than a radius
+    let shape = if relief.is_some() {
+        OpeningShape::Outline
+    } else {
+        shape
+    };
     Some(Built {
         shape,
         contour,
+        screw: None,
         features: Features::default(),
     })
 }
@@ -320,6 +350,7 @@ fn places(
 ) -> Option<Vec<(Vec2, Place)>> {
     let own = match &opening.shape {
         file::OpeningShape::Circle(circle) => circle.at.as_ref(),
+        file::OpeningShape::Hole(hole) => hole.at.as_ref(),
         file::OpeningShape::Slot(slot) => slot.at.as_ref(),
         file::OpeningShape::Rectangle(rectangle) => rectangle.at.as_ref(),
         file::OpeningShape::Outline(_) => None,

@@ -142,14 +142,7 @@ fn treatment(written: &file::CornerTreatment, amounts: &mut Amounts<'_>) -> Opti
             let [before, after] = amounts.lengths(two)?;
             Treatment::Chamfer(before, after)
         }
-        file::CornerTreatment::Relief(relief) => {
-            let direction = match relief.into.as_ref().map(|into| into.value) {
-                Some(file::ReliefSide::EdgeBefore) => ReliefDirection::AlongAfter,
-                Some(file::ReliefSide::EdgeAfter) => ReliefDirection::AlongBefore,
-                Some(file::ReliefSide::Both) | None => ReliefDirection::Bisector,
-            };
-            Treatment::Relief(amounts.length(&relief.cutter)? / 2.0, direction)
-        }
+        file::CornerTreatment::Relief(written) => relief(written, amounts)?,
     })
 }
 
@@ -380,4 +373,15 @@ fn help(fault: &OutlineFault) -> String {
         }
         _ => "check the numbers of this outline".into(),
     }
+}
+
+/// The relief of an inside corner.
+pub(super) fn relief(relief: &file::Relief, amounts: &mut Amounts<'_>) -> Option<Treatment> {
+    let direction = match relief.into.as_ref().map(|into| into.value) {
+        Some(file::ReliefSide::EdgeBefore) => ReliefDirection::AlongAfter,
+        Some(file::ReliefSide::EdgeAfter) => ReliefDirection::AlongBefore,
+        Some(file::ReliefSide::Both) | None => ReliefDirection::Bisector,
+    };
+    let cutter = amounts.length(&relief.cutter)?;
+    Some(Treatment::Relief(cutter / 2.0, direction))
 }

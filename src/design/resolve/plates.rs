@@ -1,6 +1,7 @@
 //! The plates in hand.
 
 use super::amounts::Amounts;
+use crate::design::dimensions::Dimension;
 use crate::design::file::DesignFile;
 use crate::design::file::GoodFace;
 use crate::design::located::Named;
@@ -23,6 +24,7 @@ fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -
         GoodFace::Both => "both",
         GoodFace::Either => "either",
     });
+    let gauged = thickness(named, amounts);
     Plate {
         name: named.name.value.clone(),
         material: entry
@@ -30,7 +32,11 @@ fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -
             .as_ref()
             .map(|word| word.value.clone())
             .unwrap_or_default(),
-        thickness: thickness(named, amounts),
+        // a plate that was measured is as thick as it was measured, whatever it was sold as
+        thickness: gauged
+            .as_ref()
+            .and_then(|gauged| gauged.mean_reading().or_else(|| gauged.value())),
+        gauged: gauged.map(Box::new),
         size: entry
             .size
             .as_ref()
@@ -41,13 +47,14 @@ fn plate(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -
 }
 
 /// The thickness; messages call it by the plate's name.
-fn thickness(named: &Named<crate::design::file::Plate>, amounts: &mut Amounts<'_>) -> Option<f64> {
+fn thickness(
+    named: &Named<crate::design::file::Plate>,
+    amounts: &mut Amounts<'_>,
+) -> Option<Dimension> {
     let entry = named.entry.thickness.as_ref()?;
     let name = Word::new(
         named.name.place,
         format!("thickness of {}", named.name.value),
     );
-    let thickness = amounts.entry(&name, entry)?;
-    // a plate that was measured is as thick as it was measured, whatever it was sold as
-    thickness.mean_reading().or_else(|| thickness.value())
+    amounts.entry(&name, entry)
 }

@@ -1,10 +1,10 @@
 //! The order sheet: one page for the shop, beside the cut file.
 
 use super::super::DocumentError;
-use super::super::Stamp;
 use super::super::features;
-use super::file_stem;
-use super::placed;
+use super::CutFile;
+use super::Cutting;
+use super::facts::facts;
 use crate::design::part::EdgeState;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
@@ -16,151 +16,48 @@ use crate::sheet::Document;
 use crate::sheet::Figure;
 use crate::sheet::Quantity;
 use crate::sheet::Table;
+use crate::sheet::number::trimmed;
 use crate::sheet::number::with_unit;
+use crate::shop::tool_path::GoodSide;
+use crate::shop::tool_path::Note;
+use crate::shop::tool_path::ToolPath;
 use crate::trade::cautions::Step;
 use crate::trade::materials;
 
 /// Largest width and height of the figure, in millimetres of paper.
 const FIGURE: (f64, f64) = (110.0, 36.0);
 
-/// One line of what the shop must know.
-pub(super) struct Fact {
-    pub(super) name: &'static str,
-    /// Empty when the design file does not say.
-    pub(super) value: String,
-}
-
-/// What goes both to the head of the file and onto the order sheet.
-pub(super) fn facts(part: &Part, stamp: &Stamp) -> Vec<Fact> {
-    let unit = stamp.unit;
-    let plate = part.plate.as_ref();
-    let bounds = part.region.bounds();
-    let size = |value| {
-        crate::sheet::number::fixed(
-            Quantity::length(value, unit).value,
-            Quantity::length(value, unit).decimals,
-        )
-    };
-    let fact = |name, value: String| Fact { name, value };
-    vec![
-        fact(
-            "lines",
-            "nominal finished size; no kerf allowance; the shop compensates its own kerf"
-                .to_owned(),
-        ),
-        fact(
-            "unit",
-            format!("1 unit = 1 {} ({})", unit.symbol(), unit.name()),
-        ),
-        fact(
-            "overall size",
-            format!(
-                "{} × {} {} (x × y)",
-                size(bounds.width()),
-                size(bounds.height()),
-                unit.symbol()
-            ),
-        ),
-        fact(
-            "material",
-            plate.map_or_else(String::new, |plate| plate.material.clone()),
-        ),
-        fact(
-            "thickness",
-            plate
-                .and_then(|plate| plate.thickness)
-                .map_or_else(String::new, |thickness| {
-                    features::length_with_unit(thickness, unit)
-                }),
-        ),
-        fact("quantity", part.quantity.to_string()),
-        fact(
-            "good face",
-            plate
-                .and_then(|plate| plate.good_face.clone())
-                .unwrap_or_default(),
-        ),
-        fact("mirrored", mirrored(part)),
-        fact("holes to drill", drilled(part, unit)),
-        fact("to mark only", marked(part)),
-    ]
-}
-
-fn mirrored(part: &Part) -> String {
-    part.mirror_of.as_ref().map_or_else(
-        || "no; cut as drawn, good face up".to_owned(),
-        |other| {
-            format!(
-                "already drawn as the mirror image of `{other}`; cut as drawn, good face up, do not mirror again"
-            )
-        },
-    )
-}
-
-fn drilled(part: &Part, unit: LengthUnit) -> String {
-    let words: Vec<String> = features::groups(part)
-        .iter()
-        .filter(|group| {
-            let first = group.members.first().and_then(|&i| part.openings.get(i));
-            first.is_some_and(features::is_drilled)
-        })
-        .map(|group| features::group(part, group, unit).replace(", drilled", ""))
-        .collect();
-    if words.is_empty() {
-        return "none".to_owned();
-    }
-    format!(
-        "{} {}; only their centres are marked, on the layer `drill`: do not cut them",
-        words.join(", "),
-        unit.symbol()
-    )
-}
-
-/// What stands on the layer of lines and places that are marked and never cut.
-fn marked(part: &Part) -> String {
-    let scribes = part.scribes.iter().map(|scribe| scribe.name.as_str());
-    let names: Vec<&str> = scribes
-        .chain(part.marks.iter().map(|mark| mark.name.as_str()))
-        .collect();
-    if names.is_empty() {
-        return "nothing".to_owned();
-    }
-    format!(
-        "{}; on the layer `mark`: do not cut these lines, mark them or leave them out",
-        names.join(", ")
-    )
-}
-
 /// One page for the shop: facts, a small picture, which edges are the plate's own, holes to drill,
 /// who compensates the kerf, what to check on arrival.
 ///
 /// # Errors
 /// [`DocumentError::Draft`] while a dimension is still to be measured.
-pub fn order_sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
+pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError> {
+    let (part, stamp) = (file.part, file.stamp);
     if stamp.is_draft() {
         return Err(DocumentError::Draft {
             document: "order sheet",
             open: stamp.open.clone(),
         });
     }
+    let words = if file.with_words {
+        "The words in it are on the layer “words”: do not cut them."
+    } else {
+        "The file holds lines only, no words."
+    };
     let mut blocks = vec![
         Block::Paragraph(format!(
-            "This sheet goes with the file {}. The file holds lines only, no words.",
-            file_stem(part, stamp.unit)
+            "This sheet goes with the file {}. {words}",
+            file.file_stem()
         )),
-        Block::Table(fact_table(part, stamp)),
-        Block::Figure(figure(part, stamp.unit)),
-        Block::Caution(
-            "Kerf: the lines are the finished edges. The shop moves the cut to the waste side by half \
-             its own kerf. If the lines are cut on centre, the part comes out a kerf too small and its \
-             openings a kerf too large."
-                .to_owned(),
-        ),
+        Block::Table(fact_table(file)),
+        Block::Figure(figure(file)),
+        Block::Caution(kerf_caution(file)),
     ];
     blocks.push(Block::Heading(
         "On arrival, before anything else".to_owned(),
     ));
-    blocks.push(Block::List(arrival(part, stamp.unit)));
+    blocks.push(Block::List(arrival(file)));
     Ok(Document {
         title: format!("Order sheet: {}", part.name),
         footer: format!("{} · {}", stamp.design, stamp.line()),
@@ -168,7 +65,22 @@ pub fn order_sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError
     })
 }
 
-fn fact_table(part: &Part, stamp: &Stamp) -> Table {
+fn kerf_caution(file: &CutFile<'_>) -> String {
+    if file.cutting.is_some() {
+        "Kerf: this is a tool path, for the maker's own machine or by written agreement with the shop. It is \
+         compensated already. If it is compensated once more, the part comes out a kerf too large and its \
+         openings a kerf too small. The kerf of the day may differ: cut a test piece and measure it."
+            .to_owned()
+    } else {
+        "Kerf: the lines are the finished edges. The shop moves the cut to the waste side by half \
+         its own kerf. If the lines are cut on centre, the part comes out a kerf too small and its \
+         openings a kerf too large."
+            .to_owned()
+    }
+}
+
+fn fact_table(file: &CutFile<'_>) -> Table {
+    let (part, stamp) = (file.part, file.stamp);
     let mut table = Table::new(
         part.name.clone(),
         vec![
@@ -176,7 +88,7 @@ fn fact_table(part: &Part, stamp: &Stamp) -> Table {
             Column::words("this part", "value"),
         ],
     );
-    for fact in facts(part, stamp) {
+    for fact in facts(file) {
         let value = if fact.value.is_empty() {
             Cell::Blank
         } else {
@@ -194,19 +106,28 @@ fn fact_table(part: &Part, stamp: &Stamp) -> Table {
         },
     };
     table.row(vec!["area of one part".into(), with_unit(&area).into()]);
-    let cut = cut_length(part);
-    table.row(vec![
-        "length of cut, one part, without edges of the plate".into(),
-        with_unit(&Quantity::length(cut, stamp.unit)).into(),
-    ]);
-    table.row(vec![
-        "contours to cut".into(),
-        Cell::Count(i64::try_from(contours_to_cut(part)).unwrap_or(i64::MAX)),
-    ]);
-    for edge in edges_of_the_plate(part, stamp.unit) {
+    match file.cutting {
+        None => {
+            let cut = cut_length(part);
+            table.row(vec![
+                "length of cut, one part, without edges of the plate".into(),
+                with_unit(&Quantity::length(cut, stamp.unit)).into(),
+            ]);
+            table.row(vec![
+                "contours to cut".into(),
+                Cell::Count(i64::try_from(contours_to_cut(part)).unwrap_or(i64::MAX)),
+            ]);
+        }
+        Some(cutting) => {
+            for (name, value) in work(cutting, stamp.unit) {
+                table.row(vec![name.into(), value.into()]);
+            }
+        }
+    }
+    for edge in edges_not_just_cut(file) {
         table.row(vec!["edge".into(), edge.into()]);
     }
-    for caution in cautions(part) {
+    for caution in cautions(file) {
         table.row(vec!["caution".into(), caution.into()]);
     }
     table.row(vec![
@@ -218,6 +139,86 @@ fn fact_table(part: &Part, stamp: &Stamp) -> Table {
         table.notes.push(note.to_owned());
     }
     table
+}
+
+/// What the machine has to do on one part.
+fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, String)> {
+    let path = &cutting.path;
+    let shown = |length: f64| with_unit(&Quantity::length(length, unit));
+    let direction = match cutting.setting.good_side {
+        GoodSide::Left => "part on the left of travel: outside anticlockwise, openings clockwise",
+        GoodSide::Right => "part on the right of travel: outside clockwise, openings anticlockwise",
+    };
+    let percent = trimmed(100.0 * path.travel.saving(), 0);
+    let mut rows = vec![
+        ("direction", direction.to_owned()),
+        (
+            "length of cut, one part, with leads",
+            shown(path.cut_length()),
+        ),
+        (
+            "cuts and pierces",
+            format!("{} cuts, {} pierces", path.cuts.len(), path.pierces()),
+        ),
+        (
+            "travel between cuts",
+            format!(
+                "{}, {percent} % less than in the order of the design",
+                shown(path.travel.length)
+            ),
+        ),
+    ];
+    rows.extend(
+        remarks(path, unit)
+            .into_iter()
+            .map(|words| ("remark", words)),
+    );
+    rows
+}
+
+/// The name of a cut, quoted as on paper.
+fn on_paper(what: &str) -> String {
+    what.replacen('`', "“", 1).replacen('`', "”", 1)
+}
+
+/// Of notes that say the same, one sentence.
+fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
+    let mut corners: Vec<(f64, f64)> = Vec::new();
+    let mut words = Vec::new();
+    for note in &path.notes {
+        match note {
+            Note::CornerLeft { radius, left, .. } => corners.push((*radius, *left)),
+            Note::ShortLead { what, length, .. } if *length == 0.0 => words.push(format!(
+                "There is no room for a lead at {}: the tool goes down on the path.",
+                on_paper(what)
+            )),
+            Note::ShortLead { what, length, .. } => words.push(format!(
+                "The lead of {} is only {} long: a longer one would touch.",
+                on_paper(what),
+                features::length_with_unit(*length, unit)
+            )),
+            Note::StartIgnored { what } => words.push(format!(
+                "The start that was chosen for {} is not used: the cut has ends of its own.",
+                on_paper(what)
+            )),
+        }
+    }
+    if let Some((radius, _)) = corners.first() {
+        let most = corners.iter().map(|corner| corner.1).fold(0.0, f64::max);
+        words.insert(
+            0,
+            format!(
+                "{} with a radius of {}, up to {} proud of the drawn line: file it out, or draw a relief.",
+                match corners.len() {
+                    1 => "1 inside corner comes out".to_owned(),
+                    several => format!("{several} inside corners come out"),
+                },
+                features::length_with_unit(*radius, unit),
+                features::length_with_unit(most, unit)
+            ),
+        );
+    }
+    words
 }
 
 fn is_cut(part: &Part, hole: usize) -> bool {
@@ -248,12 +249,13 @@ fn cut_length(part: &Part) -> f64 {
     outline + cut.map(|(_, hole)| hole.perimeter()).sum::<f64>()
 }
 
-fn figure(part: &Part, unit: LengthUnit) -> Figure {
-    let bounds = part.region.bounds();
+fn figure(file: &CutFile<'_>) -> Figure {
+    let unit = file.stamp.unit;
+    let bounds = file.part.region.bounds();
     let scale = (FIGURE.0 / bounds.width()).min(FIGURE.1 / bounds.height());
     let size = |value| features::length(value, unit);
     Figure {
-        picture: placed(part, &Motion::scale(scale), 0.3),
+        picture: file.placed(&Motion::scale(scale), 0.3),
         caption: format!(
             "The part as it lies in the file, not to scale; overall {} × {} {}.",
             size(bounds.width()),
@@ -263,29 +265,43 @@ fn figure(part: &Part, unit: LengthUnit) -> Figure {
     }
 }
 
-fn edges_of_the_plate(part: &Part, unit: LengthUnit) -> Vec<String> {
-    part.edges
-        .iter()
-        .filter_map(|edge| match edge.state {
-            EdgeState::Cut => None,
-            EdgeState::PlateEdge => Some(format!(
-                "`{}` is the plate's own edge: lay the line on the edge of the plate, and do not cut it.",
-                edge.name
-            )),
-            EdgeState::LeaveOn(width) => Some(format!(
-                "`{}`: a strip of {} stays on beyond the line. The file shows the finished line; ask how the strip is to be cut.",
-                edge.name,
-                features::length_with_unit(width, unit)
-            )),
-            EdgeState::TrimAtFitting => Some(format!(
-                "`{}` is trimmed when the part is fitted; the file shows the nominal line.",
-                edge.name
-            )),
-        })
+/// What is to be known of edges in another state than cut.
+fn edges_not_just_cut(file: &CutFile<'_>) -> Vec<String> {
+    let is_path = file.cutting.is_some();
+    let words = |name: &str, state: EdgeState| match (state, is_path) {
+        (EdgeState::Cut, _) => None,
+        (EdgeState::PlateEdge, false) => Some(format!(
+            "“{name}” is the plate's own edge: lay the line on the edge of the plate, and do not cut it."
+        )),
+        (EdgeState::PlateEdge, true) => Some(format!(
+            "“{name}” is the plate's own edge: the path leaves it out, and runs on and off past both its ends."
+        )),
+        (EdgeState::LeaveOn(width), _) => {
+            let width = features::length_with_unit(width, file.stamp.unit);
+            let how = if is_path {
+                "The path goes round it, square at its ends."
+            } else {
+                "The file shows the finished line; ask how the strip is to be cut."
+            };
+            Some(format!(
+                "“{name}”: a strip of {width} stays on beyond the line. {how}"
+            ))
+        }
+        (EdgeState::TrimAtFitting, false) => Some(format!(
+            "“{name}” is trimmed when the part is fitted; the file shows the nominal line."
+        )),
+        (EdgeState::TrimAtFitting, true) => Some(format!(
+            "“{name}” is trimmed when the part is fitted; the path is beside its nominal line."
+        )),
+    };
+    let edges = file.part.edges.iter();
+    edges
+        .filter_map(|edge| words(&edge.name, edge.state))
         .collect()
 }
 
-fn arrival(part: &Part, unit: LengthUnit) -> Vec<String> {
+fn arrival(file: &CutFile<'_>) -> Vec<String> {
+    let (part, unit) = (file.part, file.stamp.unit);
     let bounds = part.region.bounds();
     let size = |value| features::length(value, unit);
     let mut list = vec![
@@ -315,9 +331,14 @@ fn arrival(part: &Part, unit: LengthUnit) -> Vec<String> {
     list
 }
 
-/// What a shop must heed with this material, if the material is known.
-fn cautions(part: &Part) -> Vec<String> {
-    let plate = part.plate.as_ref();
+/// What a shop must heed with this material, if the material is known; with a tool path, with this
+/// process.
+fn cautions(file: &CutFile<'_>) -> Vec<String> {
+    if let Some(cutting) = file.cutting {
+        let words = cutting.cautions.iter();
+        return words.map(|caution| caution.words.to_owned()).collect();
+    }
+    let plate = file.part.plate.as_ref();
     let material = plate.and_then(|plate| materials::find(&plate.material).ok());
     material
         .into_iter()
@@ -354,7 +375,10 @@ mod tests {
 
     #[test]
     fn a_draft_is_refused_with_what_is_missing() {
-        let refused = order_sheet(&samples::leeboard(), &samples::draft_stamp());
+        let refused = order_sheet(&CutFile::nominal(
+            &samples::leeboard(),
+            &samples::draft_stamp(),
+        ));
         let message = refused.expect_err("a draft must be refused").to_string();
         assert!(
             message.contains("guard, slot_width"),
@@ -365,8 +389,11 @@ mod tests {
     #[test]
     fn numbers_agree_with_closed_forms() {
         let part = samples::belt_guard();
-        let sheet =
-            order_sheet(&part, &samples::stamp(LengthUnit::Millimetre)).expect("an order sheet");
+        let sheet = order_sheet(&CutFile::nominal(
+            &part,
+            &samples::stamp(LengthUnit::Millimetre),
+        ))
+        .expect("an order sheet");
         let rows = rows(&sheet);
         let value = |name: &str| {
             let found = rows.iter().find(|row| row.0 == name);
@@ -413,11 +440,14 @@ mod tests {
     #[test]
     fn the_shop_is_told_what_not_to_cut() {
         let part = samples::leeboard();
-        let facts = facts(&part, &samples::stamp(LengthUnit::Millimetre));
+        let facts = facts(&CutFile::nominal(
+            &part,
+            &samples::stamp(LengthUnit::Millimetre),
+        ));
         let marked = facts.iter().find(|fact| fact.name == "to mark only");
         let words = marked.map_or("", |fact| fact.value.as_str());
         for scribe in &part.scribes {
-            assert!(words.contains(&scribe.name), "`{}` in {words}", scribe.name);
+            assert!(words.contains(&scribe.name), "“{}” in {words}", scribe.name);
         }
         assert!(words.contains("do not cut"), "what is said: {words}");
     }
@@ -429,7 +459,11 @@ mod tests {
             if let Some(plate) = &mut part.plate {
                 material.clone_into(&mut plate.material);
             }
-            cautions(&part).join(" ")
+            cautions(&CutFile::nominal(
+                &part,
+                &samples::stamp(LengthUnit::Millimetre),
+            ))
+            .join(" ")
         };
         assert!(
             of("aluminium 5083-H116").contains("hydrogen"),
@@ -441,8 +475,11 @@ mod tests {
 
     #[test]
     fn what_is_not_known_is_left_blank() {
-        let sheet = order_sheet(&samples::bracket(), &samples::stamp(LengthUnit::Inch))
-            .expect("an order sheet");
+        let sheet = order_sheet(&CutFile::nominal(
+            &samples::bracket(),
+            &samples::stamp(LengthUnit::Inch),
+        ))
+        .expect("an order sheet");
         let blank = rows(&sheet).into_iter().filter(|row| row.1 == Cell::Blank);
         let names: Vec<String> = blank.map(|row| row.0).collect();
         assert_eq!(

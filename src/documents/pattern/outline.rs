@@ -5,7 +5,6 @@ use super::error::PatternError;
 use crate::design::part::Edge;
 use crate::design::part::EdgeState;
 use crate::design::part::Part;
-use crate::geometry::Arc;
 use crate::geometry::GeometryError;
 use crate::geometry::Path;
 use crate::geometry::Piece;
@@ -151,7 +150,7 @@ fn draw_strip(
     let side = off_side(part, edge);
     let mut far: Vec<Segment> = Vec::new();
     for segment in &edge.sharp {
-        let beside = beside(segment, width * side.sign()).ok_or_else(|| {
+        let beside = segment.beside(width * side.sign()).ok_or_else(|| {
             let radius = 1.0 / segment.curvature().abs();
             PatternError::StripTooWide {
                 edge: edge.name.clone(),
@@ -182,23 +181,5 @@ fn connect(pieces: &mut Vec<Piece>, from: Point, to: Point, source: SourceId) {
         pieces.push(Piece::new(Segment::line(from, to), source));
     } else if let Some(last) = pieces.last_mut() {
         last.segment = last.segment.with_ends(last.segment.start(), to);
-    }
-}
-
-/// The segment at a distance beside another, positive to the left of travel; `None` for an arc that
-/// would shrink to nothing.
-pub(super) fn beside(segment: &Segment, distance: f64) -> Option<Segment> {
-    match segment {
-        Segment::Line(line) => {
-            let shift = number::left_normal(line.direction()) * distance;
-            Some(Segment::line(line.start + shift, line.end + shift))
-        }
-        Segment::Arc(arc) => {
-            let radius = arc.radius() - distance * arc.turn().sign();
-            (radius > tolerance::SHORTEST_SEGMENT).then(|| {
-                let grown = Arc::from_angles(arc.centre(), radius, arc.start_angle(), arc.sweep());
-                Segment::Arc(grown)
-            })
-        }
     }
 }

@@ -141,6 +141,7 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
                 features: Features::default(),
                 shape,
                 made,
+                screw: None,
                 place: NOWHERE,
             })
             .collect(),
@@ -158,6 +159,7 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             name: "stock".to_owned(),
             material: "aluminium 5083-H116".to_owned(),
             thickness: Some(8.0),
+            gauged: None,
             size: None,
             good_face: Some("the face without the mill's print".to_owned()),
         }),

@@ -26,11 +26,13 @@
 //! with another one in another language.
 
 mod entity;
+mod incoming;
 mod read;
 mod tables;
 mod tag;
 mod write;
 
+pub(in crate::formats) use incoming::read as read_incoming;
 pub use read::read_contours;
 pub use write::DxfOptions;
 pub use write::DxfVersion;

@@ -5,7 +5,7 @@ use svgtypes::PathSegment;
 
 use super::malformed;
 use crate::formats::FormatError;
-use crate::formats::drawn::SPOT_ARM;
+use crate::formats::drawn::middle_of_cross;
 use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::GeometryError;
@@ -143,18 +143,9 @@ fn spot(runs: &[Run]) -> Option<Point> {
     let [lying, standing] = runs else {
         return None;
     };
-    let arms = |run: &Run| match run.segments.as_slice() {
-        [Segment::Line(line)] if !run.closed => Some((line.start.midpoint(line.end), *line)),
+    let line = |run: &Run| match run.segments.as_slice() {
+        [Segment::Line(line)] if !run.closed => Some(*line),
         _ => None,
     };
-    let (middle, lying) = arms(lying)?;
-    let (other, standing) = arms(standing)?;
-    let slack = tolerance::SAME_POINT;
-    let fits = |offset: f64, wanted: f64| (offset - wanted).abs() <= slack;
-    let cross = number::length(middle - other) <= slack
-        && fits(lying.end.x - lying.start.x, 2.0 * SPOT_ARM)
-        && fits(lying.end.y, lying.start.y)
-        && fits(standing.end.y - standing.start.y, 2.0 * SPOT_ARM)
-        && fits(standing.end.x, standing.start.x);
-    cross.then_some(middle)
+    middle_of_cross(&line(lying)?, &line(standing)?)
 }

@@ -52,7 +52,7 @@ pub fn inflections(curve: &FairCurve) -> Vec<Inflection> {
             .map(|(piece, knots)| (*piece, knots[1] - knots[0]))
             .collect(),
         FairCurve::Bezier(bezier) => vec![(bezier.to_piece(), 1.0)],
-        FairCurve::Ellipse(_) | FairCurve::Exact(_) => Vec::new(),
+        FairCurve::Ellipse(_) | FairCurve::Rational(_) | FairCurve::Exact(_) => Vec::new(),
     };
     let mut found = Vec::new();
     let mut before: Option<f64> = None;

@@ -23,6 +23,7 @@ mod error;
 mod fairness;
 mod fit;
 mod jet;
+mod rational;
 mod recognise;
 mod spline;
 mod tridiagonal;
@@ -39,6 +40,7 @@ pub use fit::Breakpoint;
 pub use fit::FittedCurve;
 pub use fit::fit;
 pub use fit::fit_with_breakpoints;
+pub use rational::RationalSpline;
 pub use recognise::arc_through_all;
 pub use spline::BattenEnd;
 pub use spline::CubicPiece;
@@ -60,6 +62,8 @@ pub enum FairCurve {
     Ellipse(EllipticalArc),
     /// A cubic Bézier curve.
     Bezier(CubicBezier),
+    /// A rational spline by control points, weights and knots. Its inflections are not looked for.
+    Rational(RationalSpline),
     /// A table that turned out to be one circular arc, or one line.
     Exact(Segment),
 }
@@ -99,6 +103,7 @@ impl FairCurve {
     pub fn last_position(&self) -> f64 {
         match self {
             Self::Spline(spline) => to_number(spline.pieces().len()),
+            Self::Rational(spline) => to_number(spline.spans()),
             Self::Ellipse(_) | Self::Bezier(_) | Self::Exact(_) => 1.0,
         }
     }
@@ -108,6 +113,7 @@ impl FairCurve {
         match self {
             Self::Spline(spline) => spline.is_closed(),
             Self::Ellipse(ellipse) => ellipse.is_closed(),
+            Self::Rational(spline) => spline.is_closed(),
             Self::Exact(Segment::Arc(arc)) => arc.is_circle(),
             Self::Bezier(_) | Self::Exact(Segment::Line(_)) => false,
         }
@@ -119,7 +125,7 @@ impl FairCurve {
     }
 
     /// First derivative by the curve's own parameter (length along the chords or x for a spline, θ for
-    /// an ellipse, fraction for the others).
+    /// an ellipse, fraction of a span or of the whole for the others).
     pub fn derivative(&self, position: f64) -> Vec2 {
         self.jet(position).first
     }
@@ -151,6 +157,7 @@ impl FairCurve {
             Self::Spline(spline) => Self::Spline(spline.reversed()),
             Self::Ellipse(ellipse) => Self::Ellipse(ellipse.reversed()),
             Self::Bezier(bezier) => Self::Bezier(bezier.reversed()),
+            Self::Rational(spline) => Self::Rational(spline.reversed()),
             Self::Exact(segment) => Self::Exact(segment.reversed()),
         }
     }
@@ -166,6 +173,7 @@ impl FairCurve {
             Self::Spline(spline) => spline.jet(position),
             Self::Ellipse(ellipse) => ellipse.jet(position),
             Self::Bezier(bezier) => bezier.jet(position),
+            Self::Rational(spline) => spline.jet(position),
             Self::Exact(segment) => segment_jet(segment, position),
         }
     }
@@ -193,6 +201,12 @@ impl From<Spline> for FairCurve {
 impl From<EllipticalArc> for FairCurve {
     fn from(ellipse: EllipticalArc) -> Self {
         Self::Ellipse(ellipse)
+    }
+}
+
+impl From<RationalSpline> for FairCurve {
+    fn from(spline: RationalSpline) -> Self {
+        Self::Rational(spline)
     }
 }
 

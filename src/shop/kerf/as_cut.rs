@@ -6,6 +6,8 @@ use crate::design::part::Made;
 use crate::design::part::Part;
 use crate::geometry::Contour;
 use crate::geometry::Region;
+use crate::geometry::nearest::InsideCorner;
+use crate::geometry::nearest::tightest_inside_corner;
 use crate::geometry::offset::Join;
 use crate::geometry::offset::OffsetError;
 use crate::geometry::offset::offset;
@@ -20,6 +22,8 @@ pub struct AsCut<'a> {
     part: &'a Part,
     /// What the tool runs round: no drilled holes, and material beyond the edges that are not cut.
     source: Region,
+    /// The same without that material.
+    plain: Region,
     own: OwnEdges,
     drilled: Vec<Contour>,
 }
@@ -47,6 +51,7 @@ impl<'a> AsCut<'a> {
         let outer = own.extended(part.region.outer(), 3.0 * widest + 1.0)?;
         Ok(Self {
             part,
+            plain: Region::new(part.region.outer().clone(), cut.clone()),
             source: Region::new(outer, cut),
             own,
             drilled,
@@ -86,6 +91,32 @@ impl<'a> AsCut<'a> {
                 .regions
         };
         Ok(self.with_drilled(self.own.trimmed(left)?))
+    }
+
+    /// The sharpest inside corner that a tool leaves which cuts `half_cut` to either side and runs as far
+    /// outside the outline; the ends of edges that are not cut are none.
+    ///
+    /// # Errors
+    /// As [`Self::shape`].
+    pub fn sharpest_corner(&self, half_cut: f64) -> Result<InsideCorner, KerfError> {
+        let radius = |corner: &InsideCorner| match *corner {
+            InsideCorner::None => f64::INFINITY,
+            InsideCorner::Sharp { .. } => 0.0,
+            InsideCorner::Round { radius, .. } => radius,
+        };
+        let refused = |fault: OffsetError| KerfError::Offset {
+            part: self.part.name.clone(),
+            kerf: 2.0 * half_cut,
+            fault,
+        };
+        let grown = offset(&self.plain, half_cut, Join::Round).map_err(refused)?;
+        let left = offset_all(&grown.regions, -half_cut, Join::Round).map_err(refused)?;
+        let sharpest = left
+            .regions
+            .iter()
+            .map(tightest_inside_corner)
+            .min_by(|a, b| radius(a).total_cmp(&radius(b)));
+        Ok(sharpest.unwrap_or(InsideCorner::None))
     }
 
     /// Length in millimetres of what the tool runs along when its middle is `line` off the outline: no

@@ -7,6 +7,8 @@ use super::lost::Lost;
 use super::lost::lost;
 use crate::design::Dimensions;
 use crate::geometry::Region;
+use crate::geometry::nearest::Web;
+use crate::geometry::nearest::narrowest_web;
 
 /// What happens at the shop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -104,6 +106,8 @@ pub struct CaseResult {
     pub readings: Vec<Reading>,
     /// What is lost on the way.
     pub lost: Vec<Lost>,
+    /// The narrowest metal that is left, in millimetres; none where it narrows nowhere but to corners.
+    pub web: Option<f64>,
 }
 
 /// One case, for everything that is judged.
@@ -146,11 +150,19 @@ pub(super) fn result(
     };
     let readings = all.iter().map(reading).collect();
     let lost = lost(part, &shape);
+    let web = shape
+        .iter()
+        .filter_map(|region| match narrowest_web(region) {
+            Web::At(nearest) => Some(nearest.distance),
+            Web::None => None,
+        })
+        .reduce(f64::min);
     Ok(CaseResult {
         case,
         edge: line - half,
         shape,
         readings,
         lost,
+        web,
     })
 }

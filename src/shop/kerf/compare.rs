@@ -16,9 +16,9 @@ use super::work::work;
 use crate::design::Dimensions;
 use crate::design::part::Part;
 use crate::geometry::nearest::InsideCorner;
-use crate::geometry::nearest::tightest_inside_corner;
 use crate::trade::Material;
 use crate::trade::Process;
+use crate::trade::processes::Origin;
 use crate::trade::processes::Suits;
 
 /// A way of cutting to be compared, with a kerf of one's own if wanted.
@@ -95,6 +95,46 @@ impl Comparison {
         broken
     }
 
+    /// How it stands: sure figures may fail a part, others only cast doubt.
+    fn stands(&self, all: &[Judged]) -> Standing {
+        let every = [Case::Right, Case::Narrow, Case::Wide];
+        let goes_right = every.into_iter().all(|case| self.holds(case, all));
+        if self.concerns.iter().any(Concern::is_sure) {
+            return Standing::DoesNotFit;
+        }
+        if goes_right {
+            return if self.concerns.is_empty() {
+                Standing::Fits
+            } else if self.concerns.iter().any(Concern::is_unlikely) {
+                Standing::Unsure
+            } else {
+                Standing::FitsWithCare
+            };
+        }
+        let stated = |origin: &Origin| matches!(origin, Origin::Stated { .. });
+        let sure = stated(&self.process.kerf.origin)
+            && self
+                .process
+                .taper
+                .as_ref()
+                .is_none_or(|taper| stated(&taper.origin));
+        let right = self.case(Case::Right);
+        let as_it_should_be = right.is_some_and(|result| {
+            let inside = |(judged, reading): (&Judged, &super::Reading)| {
+                judged.mend == Mend::Nothing
+                    || reading
+                        .middle
+                        .is_some_and(|value| judged.room(value).is_none_or(|room| room >= -1e-6))
+            };
+            result.lost.is_empty() && all.iter().zip(&result.readings).all(inside)
+        });
+        if as_it_should_be && !sure {
+            Standing::Unsure
+        } else {
+            Standing::DoesNotFit
+        }
+    }
+
     /// Whether nothing breaks and nothing is lost in a case.
     pub fn holds(&self, case: Case, all: &[Judged]) -> bool {
         self.broken(case, all).is_empty()
@@ -126,7 +166,7 @@ pub fn compare(
         let key = |comparison: &Comparison| {
             (
                 comparison.standing,
-                comparison.concerns.len(),
+                comparison.concerns.iter().any(Concern::is_unlikely),
                 !comparison.holds(Case::NotCompensated, all),
             )
         };
@@ -185,7 +225,7 @@ fn one(
         comparison.cases.push(result);
     }
     comparison.work = Some(work(&cut, process, kerf, material, thickness)?);
-    comparison.corner = sharpest(&comparison);
+    comparison.corner = cut.sharpest_corner(0.5 * kerf.value)?;
     comparison.room = standing::narrowest_room(&comparison, all);
     comparison.concerns = standing::concerns(part, process, thickness);
     if let (Some(tolerance), Some((room, judged))) = (&process.tolerance, comparison.room) {
@@ -199,15 +239,7 @@ fn one(
             });
         }
     }
-    let goes_right = [Case::Right, Case::Narrow, Case::Wide]
-        .into_iter()
-        .all(|case| comparison.holds(case, all));
-    let failed = comparison.concerns.iter().any(Concern::is_sure);
-    comparison.standing = match (goes_right && !failed, comparison.concerns.is_empty()) {
-        (true, true) => Standing::Fits,
-        (true, false) => Standing::FitsWithCare,
-        (false, _) => Standing::DoesNotFit,
-    };
+    comparison.standing = comparison.stands(all);
     Ok(comparison)
 }
 
@@ -225,25 +257,4 @@ fn usable(part: &Part, kerf: Kerf) -> Result<(), KerfError> {
         });
     }
     Ok(())
-}
-
-/// The sharpest inside corner of the shape that is left when all goes right.
-fn sharpest(comparison: &Comparison) -> InsideCorner {
-    let corners = comparison
-        .case(Case::Right)
-        .into_iter()
-        .flat_map(|result| &result.shape)
-        .map(tightest_inside_corner);
-    corners.fold(InsideCorner::None, |sharpest, corner| {
-        let radius = |corner: InsideCorner| match corner {
-            InsideCorner::None => f64::INFINITY,
-            InsideCorner::Sharp { .. } => 0.0,
-            InsideCorner::Round { radius, .. } => radius,
-        };
-        if radius(corner) < radius(sharpest) {
-            corner
-        } else {
-            sharpest
-        }
-    })
 }

@@ -1,10 +1,11 @@
 //! What a shape as cut is judged by: the limits of the rules, and the fits of its openings.
 
+use super::pins::Tongue;
+use super::pins::tongues;
 use crate::design::Design;
 use crate::design::Dimensions;
 use crate::design::Located;
 use crate::design::Place;
-use crate::design::file::Limit;
 use crate::design::file::Measure;
 use crate::design::part::Made;
 use crate::design::part::Opening;
@@ -17,6 +18,7 @@ use crate::geometry::number;
 use crate::geometry::tolerance;
 use crate::measures::Shape;
 use crate::measures::TakenKind;
+use crate::measures::limits::limits;
 use crate::measures::take;
 use crate::trade::ToleranceClass;
 
@@ -69,8 +71,8 @@ pub enum Mend {
 #[derive(Clone, Debug)]
 enum Taking {
     Measure(Box<Located<Measure>>),
-    /// The diameter, or one side, of an opening, by its number.
-    Opening(usize, Side),
+    /// The diameter, or one side, of openings of one size, by their numbers.
+    Openings(Vec<usize>, Side),
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -84,43 +86,25 @@ enum Side {
 /// What cannot be measured on the part as drawn is left out; `check` tells of it.
 pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
     let dimensions = &design.dimensions;
-    let only = design.resolved.parts.len() == 1;
     let mut all = Vec::new();
-    for dimension in dimensions.iter() {
-        let here = dimension
-            .part
-            .as_ref()
-            .map_or(only, |name| *name == part.name);
-        let (Some(measure), true) = (&dimension.measure, here) else {
+    for limit in limits(design).limits {
+        let here = limit.part.as_deref() == Some(part.name.as_str());
+        let (Some(measure), true, true) = (&limit.measure, here, limit.permitted.is_limited())
+        else {
             continue;
         };
-        let permitted = dimension.permitted;
-        if permitted.is_limited() {
-            all.extend(of_measure(
-                part,
-                dimensions,
-                (&dimension.name, dimension.place),
-                measure,
-                (permitted.min, permitted.max),
-            ));
-        }
+        let name = (limit.name.as_str(), limit.place);
+        let ends = (limit.permitted.min, limit.permitted.max);
+        all.extend(of_measure(part, dimensions, name, measure, ends));
     }
-    if let Some(written) = design.file.part.get(&part.name) {
-        for limit in written.entry.limit.iter() {
-            let name = (limit.value.what.as_str(), limit.value.what.place);
-            let ends = ends(&limit.value, dimensions);
-            all.extend(of_measure(
-                part,
-                dimensions,
-                name,
-                &limit.value.measure,
-                ends,
-            ));
-        }
+    for group in groups(part) {
+        all.extend(fits(part, &group));
     }
-    for (index, opening) in part.openings.iter().enumerate() {
-        all.extend(fits(part, index, opening));
-    }
+    all.extend(
+        tongues(part)
+            .iter()
+            .filter_map(|tongue| pin(part, dimensions, tongue)),
+    );
     for one in &mut all {
         one.mend = mend(one, part, dimensions);
     }
@@ -148,29 +132,51 @@ fn of_measure(
     })
 }
 
-/// The ends of a limit; those that a value and a tolerance make are of the value that the part has.
-fn ends(limit: &Limit, dimensions: &Dimensions) -> (Option<f64>, Option<f64>) {
-    let length = |amount: &Option<crate::design::Amount>| {
-        amount
-            .as_ref()
-            .and_then(|amount| dimensions.length(amount).ok())
+/// Openings of one pattern together, by their numbers: they have one name but for a number, and one
+/// size.
+fn groups(part: &Part) -> Vec<Vec<usize>> {
+    let size = |opening: &Opening| match opening.shape {
+        OpeningShape::Circle { diameter, .. } => [diameter, 0.0],
+        OpeningShape::Slot { from, to, width } => [width, number::length(to - from)],
+        OpeningShape::Rectangle { width, height, .. } => [width, height],
+        OpeningShape::Outline => [0.0, 0.0],
     };
-    let value = length(&limit.value);
-    let (plus, minus) = match length(&limit.tol) {
-        Some(tol) => (Some(tol), Some(tol)),
-        None => (length(&limit.plus), length(&limit.minus)),
+    let alike = |a: &Opening, b: &Opening| {
+        let ([a_first, a_second], [b_first, b_second]) = (size(a), size(b));
+        stem(&a.name) == stem(&b.name)
+            && a.made == b.made
+            && (a_first - b_first).abs() < tolerance::SAME_DIMENSION
+            && (a_second - b_second).abs() < tolerance::SAME_DIMENSION
     };
-    let by_tolerance = |part: Option<f64>, sign: f64| Some(value? + sign * part.unwrap_or(0.0));
-    let toleranced = plus.is_some() || minus.is_some();
-    let min = length(&limit.min).or_else(|| by_tolerance(minus, -1.0).filter(|_| toleranced));
-    let max = length(&limit.max).or_else(|| by_tolerance(plus, 1.0).filter(|_| toleranced));
-    (min, max)
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (index, opening) in part.openings.iter().enumerate() {
+        let home = groups.iter_mut().find(|group| {
+            let first = group.first().and_then(|&first| part.openings.get(first));
+            first.is_some_and(|first| alike(first, opening))
+        });
+        match home {
+            Some(home) => home.push(index),
+            None => groups.push(vec![index]),
+        }
+    }
+    groups
 }
 
-fn fits(part: &Part, index: usize, opening: &Opening) -> Vec<Judged> {
-    if opening.made == Made::Drilled {
+/// A name without the number that a pattern gave it.
+fn stem(name: &str) -> &str {
+    name.trim_end_matches(|letter: char| letter.is_ascii_digit())
+        .trim_end()
+}
+
+fn fits(part: &Part, group: &[usize]) -> Vec<Judged> {
+    let first = group.first().and_then(|&first| part.openings.get(first));
+    let Some(opening) = first.filter(|opening| opening.made == Made::Cut) else {
         return Vec::new();
-    }
+    };
+    let called = match group.len() {
+        1 => opening.name.clone(),
+        several => format!("{} ({several})", stem(&opening.name)),
+    };
     let sides: &[(Side, &str)] = match opening.shape {
         OpeningShape::Circle { .. } => &[(Side::Diameter, "diameter")],
         OpeningShape::Slot { .. } => &[(Side::Width, "width"), (Side::Length, "length")],
@@ -181,7 +187,7 @@ fn fits(part: &Part, index: usize, opening: &Opening) -> Vec<Judged> {
         let drawn = opening_size(std::slice::from_ref(&part.region), opening, side)?;
         let either_way = ToleranceClass::Medium.linear(drawn)?;
         Some(Judged {
-            name: format!("{} {word}", opening.name),
+            name: format!("{called} {word}"),
             place: opening.place,
             kind: Kind::Fit,
             min: Some(drawn - either_way),
@@ -189,10 +195,27 @@ fn fits(part: &Part, index: usize, opening: &Opening) -> Vec<Judged> {
             drawn,
             counts: TakenKind::Length,
             mend: Mend::FilesUp,
-            taken: Taking::Opening(index, side),
+            taken: Taking::Openings(group.to_vec(), side),
         })
     };
     sides.iter().filter_map(one).collect()
+}
+
+/// The width of a tongue as a fit.
+fn pin(part: &Part, dimensions: &Dimensions, tongue: &Tongue) -> Option<Judged> {
+    let name = format!("{} width", tongue.end);
+    let mut judged = of_measure(
+        part,
+        dimensions,
+        (&name, tongue.place),
+        &tongue.width,
+        (None, None),
+    )?;
+    let either_way = ToleranceClass::Medium.linear(judged.drawn)?;
+    judged.kind = Kind::Fit;
+    judged.min = Some(judged.drawn - either_way);
+    judged.max = Some(judged.drawn + either_way);
+    Some(judged)
 }
 
 /// Which way a measure goes when metal is taken away, tried on the part itself.
@@ -222,9 +245,15 @@ impl Judged {
                 let taken = take(&Shape::changed(part, regions), measure, dimensions);
                 taken.ok().map(|taken| taken.value)
             }
-            Taking::Opening(index, side) => {
-                let opening = part.openings.get(*index)?;
-                opening_size(regions, opening, *side)
+            Taking::Openings(group, side) => {
+                let sizes = group.iter().map(|&index| {
+                    let opening = part.openings.get(index)?;
+                    opening_size(regions, opening, *side)
+                });
+                let sizes: Option<Vec<f64>> = sizes.collect();
+                // the one that is farthest off
+                let off = |size: &f64| (size - self.drawn).abs();
+                sizes?.into_iter().max_by(|a, b| off(a).total_cmp(&off(b)))
             }
         }
     }
@@ -291,8 +320,8 @@ fn bears(contour: &Contour, opening: &Opening) -> bool {
         .any(|piece| opening.sources.contains(&piece.source.0))
 }
 
-/// The narrowest way across an opening, where its shape says so.
-pub(super) fn narrowest(opening: &Opening) -> Option<f64> {
+/// The narrowest way across an opening in millimetres, where its shape says so.
+pub fn narrowest(opening: &Opening) -> Option<f64> {
     match opening.shape {
         OpeningShape::Circle { diameter, .. } => Some(diameter),
         OpeningShape::Slot { width, .. } => Some(width),

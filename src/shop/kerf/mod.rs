@@ -20,8 +20,10 @@ mod error;
 mod judged;
 mod lost;
 mod own;
+mod pins;
 mod room;
 mod standing;
+pub mod trial_cut;
 mod work;
 
 #[cfg(test)]
@@ -40,6 +42,7 @@ pub use judged::Judged;
 pub use judged::Kind;
 pub use judged::Mend;
 pub use judged::judged;
+pub use judged::narrowest;
 pub use lost::Lost;
 pub use lost::WhatIsLost;
 pub use room::Broken;

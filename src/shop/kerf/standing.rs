@@ -4,13 +4,16 @@ use super::Comparison;
 use super::case::Case;
 use super::judged::Judged;
 use super::judged::narrowest;
+use crate::design::part::EdgeState;
 use crate::design::part::Made;
 use crate::design::part::Part;
+use crate::geometry::Segment;
 use crate::geometry::nearest::InsideCorner;
 use crate::geometry::nearest::Web;
 use crate::geometry::nearest::narrowest_web;
 use crate::geometry::nearest::tightest_inside_corner;
 use crate::trade::Process;
+use crate::trade::processes::Start;
 
 /// How a way of cutting stands for a part; the best first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -20,6 +23,9 @@ pub enum Standing {
     Fits,
     /// Every limit and fit holds, but something of usual practice speaks against it.
     FitsWithCare,
+    /// Whether it fits hangs on figures that nobody stands up for, or it is not what such parts are made
+    /// by.
+    Unsure,
     /// A limit or fit breaks although the shop compensates, or something is lost.
     DoesNotFit,
     /// It does not cut the material, or must never be used on it.
@@ -58,6 +64,30 @@ pub enum Concern {
         /// Whether somebody stands up for that.
         sure: bool,
     },
+    /// Every opening needs a drilled hole to start from.
+    DrilledStarts,
+    /// It only comes from the edge of the plate, and cannot make the openings.
+    NoOpenings,
+    /// It only cuts straight.
+    StraightOnly,
+    /// The part is longer than usual machines take.
+    TooLong {
+        /// Its length in millimetres.
+        has: f64,
+        /// What they take.
+        most: f64,
+        /// Whether somebody stands up for that.
+        sure: bool,
+    },
+    /// The plate is thicker than is usual for it.
+    TooThick {
+        /// Its thickness in millimetres.
+        has: f64,
+        /// What is usual.
+        most: f64,
+        /// Whether somebody stands up for that.
+        sure: bool,
+    },
     /// The usual error is more than the room at the narrowest limit.
     Inexact {
         /// Usual error of the process, either way.
@@ -78,14 +108,23 @@ impl Concern {
             Self::SmallHole { sure, .. }
             | Self::ThinWeb { sure, .. }
             | Self::SharpCorner { sure, .. }
+            | Self::TooLong { sure, .. }
+            | Self::TooThick { sure, .. }
             | Self::Inexact { sure, .. } => *sure,
+            Self::NoOpenings | Self::StraightOnly => true,
+            Self::DrilledStarts => false,
         }
+    }
+
+    /// Whether such parts are hardly made so.
+    pub const fn is_unlikely(&self) -> bool {
+        matches!(self, Self::TooLong { .. } | Self::TooThick { .. })
     }
 }
 
 /// What speaks against a process for the part as drawn.
 pub(super) fn concerns(part: &Part, process: &Process, thickness: f64) -> Vec<Concern> {
-    let mut all = Vec::new();
+    let mut all = shape_concerns(part, process, thickness);
     let cut = part
         .openings
         .iter()
@@ -126,6 +165,49 @@ pub(super) fn concerns(part: &Part, process: &Process, thickness: f64) -> Vec<Co
                 least,
                 sure: figure.origin.is_authority(),
             });
+        }
+    }
+    all
+}
+
+/// What speaks against it by the kind of part: how openings start, straight or not, length, thickness.
+fn shape_concerns(part: &Part, process: &Process, thickness: f64) -> Vec<Concern> {
+    let mut all = Vec::new();
+    let has_openings = part
+        .openings
+        .iter()
+        .any(|opening| opening.made == Made::Cut);
+    match process.start {
+        Start::DrilledHole if has_openings => all.push(Concern::DrilledStarts),
+        Start::EdgeOnly if has_openings => all.push(Concern::NoOpenings),
+        _ => {}
+    }
+    let is_cut = |source| {
+        part.edge_of(source)
+            .is_none_or(|edge| edge.state == EdgeState::Cut)
+    };
+    let curved = part
+        .region
+        .outer()
+        .pieces()
+        .iter()
+        .any(|piece| matches!(piece.segment, Segment::Arc(_)) && is_cut(piece.source));
+    if process.straight_only && curved {
+        all.push(Concern::StraightOnly);
+    }
+    let bounds = part.region.bounds();
+    let has = bounds.width().max(bounds.height());
+    if let Some(figure) = &process.longest {
+        let (most, sure) = (figure.at(thickness), figure.origin.is_authority());
+        if has > most {
+            all.push(Concern::TooLong { has, most, sure });
+        }
+    }
+    if let Some(figure) = &process.thickest {
+        let (most, sure) = (figure.at(thickness), figure.origin.is_authority());
+        if thickness > most {
+            let has = thickness;
+            all.push(Concern::TooThick { has, most, sure });
         }
     }
     all

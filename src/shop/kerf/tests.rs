@@ -207,6 +207,27 @@ fn openings_grow_when_nobody_compensates() {
 }
 
 #[test]
+fn a_tongue_is_a_fit() {
+    let design = design(trial_cut::DESIGN);
+    let part = part(&design);
+    let all = judged(&design, part);
+    let tongue = all
+        .iter()
+        .find(|one| one.name == "tip width")
+        .expect("the tongue");
+    assert_eq!(
+        (tongue.kind, tongue.drawn),
+        (Kind::Fit, 10.0),
+        "between its sides"
+    );
+    assert_eq!(tongue.mend, Mend::FilesDown, "too wide can be filed");
+    let widths = all
+        .iter()
+        .filter(|one| one.kind == Kind::Fit && one.mend == Mend::FilesDown);
+    assert_eq!(widths.count(), 1, "shoulders and steps are none");
+}
+
+#[test]
 fn the_plates_own_edge_does_not_move() {
     let design = design(&rectangle(", as = 'plate edge'", ""));
     let part = part(&design);

@@ -379,6 +379,7 @@ fn wire_erosion() -> Process {
         web: Some(usual(0.0, 0.5)),
         lead_in: Some(usual(0.0, 1.0)),
         start: Start::DrilledHole,
+        longest: Some(usual(0.0, 400.0)),
         cuts: METALS.to_vec(),
         ..Process::new(
             "wire-erosion",
@@ -428,7 +429,7 @@ fn circular_saw() -> Process {
         aliases: &["table saw", "track saw"],
         start: Start::EdgeOnly,
         cuts: vec![ALUMINIUM, WOOD, LAMINATE, PLASTIC],
-        note: "Straight edges only.".to_owned(),
+        straight_only: true,
         ..saw(
             "circular-saw",
             "circular saw with a guide",
@@ -442,7 +443,7 @@ fn hacksaw() -> Process {
     Process {
         aliases: &["hack saw"],
         start: Start::EdgeOnly,
-        note: "Straight edges only.".to_owned(),
+        straight_only: true,
         ..saw("hacksaw", "hacksaw", remembered(1.05, 0.9, 1.2), 1.0)
     }
 }
@@ -450,7 +451,7 @@ fn hacksaw() -> Process {
 fn piercing_saw() -> Process {
     Process {
         aliases: &["coping saw", "fret saw", "fretsaw"],
-        note: "Thin plate only.".to_owned(),
+        thickest: Some(usual(0.0, 3.0)),
         ..saw(
             "piercing-saw",
             "piercing saw",

@@ -56,6 +56,12 @@ pub struct Process {
     pub part_on: PartSide,
     /// Whether a hole can be started in the middle of the plate.
     pub start: Start,
+    /// Whether it only cuts along straight lines.
+    pub straight_only: bool,
+    /// The longest part that usual machines take, in millimetres.
+    pub longest: Option<ByThickness>,
+    /// The thickest plate that it is usual for, in millimetres.
+    pub thickest: Option<ByThickness>,
     /// What it cuts.
     pub cuts: Vec<Subject>,
     /// What it must never be used on, though it might cut it.
@@ -213,6 +219,9 @@ impl Process {
             pierce_time: None,
             part_on: PartSide::Either,
             start: Start::Pierces,
+            straight_only: false,
+            longest: None,
+            thickest: None,
             cuts: Vec::new(),
             never: Vec::new(),
             feeds: Vec::new(),
@@ -226,13 +235,14 @@ impl Process {
         suits::suits(self, material)
     }
 
-    /// Cautions for cutting a material by it: those of the step, and those of the material at that step.
+    /// Cautions for cutting a material by it: those for any work, those of the step, and those of the
+    /// material at that step.
     pub fn cautions(&self, material: Option<&'static Material>) -> Vec<&'static super::Caution> {
         let general = super::cautions::GENERAL.iter();
         let own = material.into_iter().flat_map(Material::cautions);
         general
             .chain(own)
-            .filter(|caution| caution.step == self.step)
+            .filter(|caution| [self.step, Step::Always].contains(&caution.step))
             .collect()
     }
 

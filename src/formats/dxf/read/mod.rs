@@ -4,7 +4,7 @@
 //! belong there. It takes any bytes without a panic, in time and memory that grow with their number.
 
 mod entity;
-mod tags;
+pub(super) mod tags;
 
 use entity::Entity;
 use entity::Vertex;

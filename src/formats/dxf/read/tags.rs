@@ -7,16 +7,16 @@ use crate::formats::FormatError;
 
 /// One group code with its value.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Tag<'a> {
-    pub(super) code: i32,
-    pub(super) value: Cow<'a, str>,
+pub(in crate::formats::dxf) struct Tag<'a> {
+    pub(in crate::formats::dxf) code: i32,
+    pub(in crate::formats::dxf) value: Cow<'a, str>,
     /// Line of the code in the file, from 1.
-    pub(super) line: usize,
+    pub(in crate::formats::dxf) line: usize,
 }
 
 impl Tag<'_> {
     /// Its value as a number.
-    pub(super) fn real(&self) -> Result<f64, FormatError> {
+    pub(in crate::formats::dxf) fn real(&self) -> Result<f64, FormatError> {
         match self.value.trim().parse::<f64>() {
             Ok(value) if value.is_finite() => Ok(value),
             _ => Err(malformed(
@@ -27,7 +27,7 @@ impl Tag<'_> {
     }
 
     /// Its value as a whole number.
-    pub(super) fn whole(&self) -> Result<i64, FormatError> {
+    pub(in crate::formats::dxf) fn whole(&self) -> Result<i64, FormatError> {
         self.value.trim().parse().map_err(|_| {
             malformed(
                 self.line + 1,
@@ -38,7 +38,7 @@ impl Tag<'_> {
 }
 
 /// The first letters of a value, for a message.
-pub(super) fn shortened(value: &str) -> String {
+pub(in crate::formats::dxf) fn shortened(value: &str) -> String {
     value
         .chars()
         .take(20)
@@ -47,13 +47,13 @@ pub(super) fn shortened(value: &str) -> String {
 }
 
 /// The tags of a file, one after another.
-pub(super) struct Tags<'a> {
+pub(in crate::formats::dxf) struct Tags<'a> {
     rest: &'a [u8],
     line: usize,
 }
 
 impl<'a> Tags<'a> {
-    pub(super) const fn new(bytes: &'a [u8]) -> Self {
+    pub(in crate::formats::dxf) const fn new(bytes: &'a [u8]) -> Self {
         Self {
             rest: bytes,
             line: 0,
@@ -61,7 +61,7 @@ impl<'a> Tags<'a> {
     }
 
     /// How many lines have been read.
-    pub(super) const fn line(&self) -> usize {
+    pub(in crate::formats::dxf) const fn line(&self) -> usize {
         self.line
     }
 
@@ -80,7 +80,7 @@ impl<'a> Tags<'a> {
     }
 
     /// The next tag; none at the end of the bytes.
-    pub(super) fn next_tag(&mut self) -> Result<Option<Tag<'a>>, FormatError> {
+    pub(in crate::formats::dxf) fn next_tag(&mut self) -> Result<Option<Tag<'a>>, FormatError> {
         let Some(code) = self.next_line() else {
             return Ok(None);
         };

@@ -36,6 +36,7 @@ impl<'curve> Track<'curve> {
         let last = curve.last_position();
         let steps_per_position = match curve {
             FairCurve::Spline(_) => 1.0,
+            FairCurve::Rational(_) => (STEPS_WITHOUT_STATIONS / last).ceil().max(4.0),
             _ => STEPS_WITHOUT_STATIONS,
         };
         let mut track = Self {

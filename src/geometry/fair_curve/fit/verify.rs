@@ -43,6 +43,7 @@ fn curve_from_segments(curve: &FairCurve, span: &Span<'_>) -> f64 {
     let between = super::super::spline::to_index(2.0 * length);
     let count = match curve {
         FairCurve::Spline(_) => CURVE_POINTS.max(between),
+        FairCurve::Rational(_) => (2 * CURVE_POINTS).max(4 * between),
         _ => 2 * CURVE_POINTS,
     };
     let step = length / to_number(count);
@@ -120,7 +121,7 @@ fn scale(curve: &FairCurve, position: f64) -> f64 {
             spline.knots()[index + 1] - spline.knots()[index]
         }
         FairCurve::Ellipse(ellipse) => ellipse.sweep().abs(),
-        FairCurve::Bezier(_) | FairCurve::Exact(_) => 1.0,
+        FairCurve::Bezier(_) | FairCurve::Rational(_) | FairCurve::Exact(_) => 1.0,
     }
 }
 

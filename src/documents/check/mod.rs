@@ -1,7 +1,16 @@
-//! The check of a design: dimensions with their working, what is still to be measured, the parts.
+//! The check of a design: dimensions with their working, what is still to be measured, limits and what
+//! the spreads of the dimensions do to them, plates, fits, the parts.
+
+mod fits;
+mod limits;
+mod plates;
+mod room;
+mod stacks;
+pub(super) mod words;
 
 use super::Stamp;
 use super::summary;
+use super::tools;
 use crate::design::Design;
 use crate::design::Dimension;
 use crate::design::Severity;
@@ -13,6 +22,9 @@ use crate::design::file::Origin;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
+use crate::geometry::tolerance;
+use crate::measures::Review;
+use crate::measures::review;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
@@ -27,11 +39,19 @@ use crate::trade::materials;
 pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
     let mut blocks = Vec::new();
     blocks.extend(rules(design));
+    let review = review(design);
+    blocks.extend(set_otherwise(design));
     blocks.extend(still_to_measure(design));
-    blocks.extend(findings(design));
+    blocks.extend(findings(design, &review));
     if design.dimensions.iter().next().is_some() {
         blocks.push(Block::Table(dimensions(design)));
     }
+    let scope: Vec<&str> = parts.iter().map(|part| part.name.as_str()).collect();
+    blocks.extend(limits::limits(design, &review, &scope));
+    blocks.extend(stacks::stacks(design, &review, &scope));
+    blocks.extend(plates::plates(design, &review));
+    blocks.extend(fits::fits(&review, design.unit()));
+    blocks.extend(tools::nearest_tools(design, parts, design.unit()));
     for part in parts {
         let material = part.plate.as_ref().map(|plate| plate.material.as_str());
         let density = material
@@ -119,11 +139,35 @@ fn still_to_measure(design: &Design) -> Vec<Block> {
     blocks
 }
 
+/// What is set to another value than the file says.
+fn set_otherwise(design: &Design) -> Option<Block> {
+    let set = |dimension: &Dimension| {
+        let (value, nominal) = (dimension.value()?, dimension.nominal?);
+        let differs = (value - nominal).abs() > tolerance::SAME_DIMENSION;
+        (differs && dimension.made_of.is_empty()).then(|| {
+            format!(
+                "{} = {} (the file says {})",
+                dimension.name,
+                dimension.shown(value),
+                dimension.shown(nominal)
+            )
+        })
+    };
+    let set: Vec<String> = design.dimensions.iter().filter_map(set).collect();
+    (!set.is_empty()).then(|| {
+        Block::Paragraph(format!(
+            "As it would come out with {}. Tolerances stay where the file has them.",
+            set.join(", ")
+        ))
+    })
+}
+
 /// What is wrong although the design can be built; notices are told beside the file's own lines.
-fn findings(design: &Design) -> Vec<Block> {
-    let errors: Vec<String> = design
-        .findings()
+fn findings(design: &Design, review: &Review) -> Vec<Block> {
+    let of_design = design.findings();
+    let errors: Vec<String> = of_design
         .iter()
+        .chain(&review.findings)
         .filter(|finding| finding.severity == Severity::Error)
         .map(|finding| finding.kind.to_string())
         .collect();
@@ -208,7 +252,7 @@ fn value(dimension: &Dimension) -> Cell {
 }
 
 /// What the rules permit, in words.
-fn permitted(dimension: &Dimension) -> String {
+pub(super) fn permitted(dimension: &Dimension) -> String {
     let shown = |value: f64| dimension.shown(value);
     match (dimension.permitted.min, dimension.permitted.max) {
         (Some(min), Some(max)) => format!("{} to {}", shown(min), shown(max)),
@@ -221,9 +265,15 @@ fn permitted(dimension: &Dimension) -> String {
 /// What the maker or the instrument achieves, in words.
 fn expected(dimension: &Dimension) -> String {
     match &dimension.spread {
-        Spread::Given(spread) | Spread::Workmanship(spread) => {
-            format!("±{}", dimension.shown(*spread))
+        Spread::Given(band) if band.plus == band.minus => {
+            format!("±{}", dimension.shown(band.plus))
         }
+        Spread::Given(band) => format!(
+            "+{} −{}",
+            dimension.shown(band.plus),
+            dimension.shown(band.minus)
+        ),
+        Spread::Workmanship(spread) => format!("±{}", dimension.shown(*spread)),
         Spread::Instrument(name) => format!("as the {name} reads"),
         Spread::Follows => String::new(),
     }

@@ -1,0 +1,58 @@
+//! How far each dimension may still move before something breaks.
+
+use crate::design::Design;
+use crate::measures::limits::Limit;
+use crate::measures::stack::Bench;
+use crate::measures::stack::Holder;
+use crate::measures::stack::Move;
+use crate::measures::stack::Stop;
+use crate::sheet::Block;
+use crate::sheet::Cell;
+use crate::sheet::Column;
+use crate::sheet::Quantity;
+use crate::sheet::Table;
+
+pub(super) fn room(bench: &Bench<'_>, limits: &[Limit], design: &Design) -> Option<Block> {
+    let mut table = Table::new(
+        "How far each may still move, the others as designed",
+        vec![
+            Column::words("Dimension", "dimension"),
+            Column::numbers("Value", "value"),
+            Column::numbers("Down", "down"),
+            Column::words("Then", "then_down"),
+            Column::numbers("Up", "up"),
+            Column::words("Then", "then_up"),
+        ],
+    );
+    for room in bench.room(limits) {
+        let of_dimension = design.dimensions.get(&room.name);
+        let unit = of_dimension.map_or(design.unit(), |dimension| dimension.unit);
+        let far = |way: &Move| -> [Cell; 2] {
+            match way {
+                Move::Far => ["any".into(), Cell::Empty],
+                Move::Until(by, stop) => [Quantity::length(*by, unit).into(), then(stop).into()],
+            }
+        };
+        let name = match room.holder {
+            Holder::Dimension => room.name.clone(),
+            Holder::Plate => format!("thickness of {}", room.name),
+        };
+        let ([down, then_down], [up, then_up]) = (far(&room.down), far(&room.up));
+        table.row(vec![
+            name.into(),
+            Quantity::length(room.value, unit).into(),
+            down,
+            then_down,
+            up,
+            then_up,
+        ]);
+    }
+    (!table.rows.is_empty()).then_some(Block::Table(table))
+}
+
+fn then(stop: &Stop) -> String {
+    match stop {
+        Stop::Limit(name) => format!("limit: {name}"),
+        Stop::Shape(why) => why.clone(),
+    }
+}

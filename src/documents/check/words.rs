@@ -1,0 +1,83 @@
+//! Numbers and verdicts as the check says them.
+
+use crate::design::dimensions::Permitted;
+use crate::geometry::LengthUnit;
+use crate::geometry::number;
+use crate::measures::TakenKind;
+use crate::measures::limits::Verdict;
+use crate::sheet::Cell;
+use crate::sheet::Quantity;
+use crate::sheet::Unit;
+use crate::sheet::number::with_unit;
+
+/// A value as a number with its unit, with as many decimals as a maker can use.
+pub(in crate::documents) fn quantity(kind: TakenKind, value: f64, unit: LengthUnit) -> Quantity {
+    match kind {
+        TakenKind::Length => Quantity::length(value, unit),
+        TakenKind::Area => {
+            let side = unit.millimetres();
+            let (value, unit) = (value / (side * side), Unit::Area(unit));
+            Quantity {
+                value,
+                unit,
+                decimals: 2,
+            }
+        }
+        TakenKind::Angle => Quantity {
+            value: value * 180.0 / number::HALF_TURN,
+            unit: Unit::Degree,
+            decimals: 2,
+        },
+        TakenKind::Weight => Quantity {
+            value,
+            unit: Unit::Kilogram,
+            decimals: 3,
+        },
+        TakenKind::Number => Quantity {
+            value,
+            unit: Unit::None,
+            decimals: 3,
+        },
+    }
+}
+
+/// The same as a cell.
+pub(super) fn cell(kind: TakenKind, value: Option<f64>, unit: LengthUnit) -> Cell {
+    value.map_or(Cell::Empty, |value| quantity(kind, value, unit).into())
+}
+
+/// The same as text.
+pub(super) fn shown(kind: TakenKind, value: f64, unit: LengthUnit) -> String {
+    with_unit(&quantity(kind, value, unit))
+}
+
+/// From one value to another.
+pub(super) fn range(kind: TakenKind, [low, high]: [f64; 2], unit: LengthUnit) -> String {
+    format!("{} to {}", shown(kind, low, unit), shown(kind, high, unit))
+}
+
+/// What is permitted, in words; the limits as written, with no more decimals than they have.
+pub(in crate::documents) fn permitted(
+    kind: TakenKind,
+    permitted: Permitted,
+    unit: LengthUnit,
+) -> String {
+    let shown = |value: f64| kind.shown(value, unit);
+    match (permitted.min, permitted.max) {
+        (Some(min), Some(max)) => format!("{} to {}", shown(min), shown(max)),
+        (Some(min), None) => format!("not less than {}", shown(min)),
+        (None, Some(max)) => format!("not more than {}", shown(max)),
+        (None, None) => "no limit".to_owned(),
+    }
+}
+
+/// A verdict in words.
+pub(super) fn verdict(verdict: Verdict, kind: TakenKind, unit: LengthUnit) -> String {
+    match verdict {
+        Verdict::Keeps => "keeps it".to_owned(),
+        Verdict::TooSmall(by) => format!("too small by {}", shown(kind, by, unit)),
+        Verdict::TooLarge(by) => format!("too large by {}", shown(kind, by, unit)),
+        Verdict::Free => "no limit".to_owned(),
+        Verdict::Open => "not known yet".to_owned(),
+    }
+}

@@ -1,0 +1,236 @@
+//! What stands both at the head of the file and on the order sheet.
+
+use super::CutFile;
+use crate::design::part::Part;
+use crate::design::part::Plate;
+use crate::design::part::ScrewPurpose;
+use crate::documents::features;
+use crate::documents::pattern::Face;
+use crate::geometry::LengthUnit;
+use crate::sheet::Quantity;
+use crate::sheet::number::fixed;
+use crate::sheet::number::trimmed;
+use crate::shop::tool_path::Drilled;
+use crate::shop::tool_path::WhyDrilled;
+use crate::trade::screws;
+
+/// One line of what the shop must know.
+pub(super) struct Fact {
+    pub(super) name: &'static str,
+    /// Empty when the design file does not say.
+    pub(super) value: String,
+}
+
+pub(super) fn facts(file: &CutFile<'_>) -> Vec<Fact> {
+    let (part, unit) = (file.part, file.stamp.unit);
+    let plate = part.plate.as_ref();
+    let bounds = part.region.bounds();
+    let fact = |name, value: String| Fact { name, value };
+    vec![
+        fact("lines", lines(file)),
+        fact("kerf", kerf(file)),
+        fact(
+            "unit",
+            format!("1 unit = 1 {} ({})", unit.symbol(), unit.name()),
+        ),
+        fact(
+            "overall size",
+            format!(
+                "{} × {} {} (x × y){}",
+                size(bounds.width(), unit),
+                size(bounds.height(), unit),
+                unit.symbol(),
+                if file.cutting.is_some() {
+                    ", the finished part"
+                } else {
+                    ""
+                }
+            ),
+        ),
+        fact(
+            "material",
+            plate.map_or_else(String::new, |plate| plate.material.clone()),
+        ),
+        fact(
+            "thickness",
+            plate.map_or_else(String::new, |plate| thickness(plate, unit)),
+        ),
+        fact("quantity", part.quantity.to_string()),
+        fact("good face", good_face(file)),
+        fact("mirrored", mirrored(file)),
+        fact("holes to drill", drilled(file)),
+        fact("holes for screws", screw_holes(file)),
+        fact("to mark only", marked(part)),
+    ]
+}
+
+/// What is cut of the holes for screws, and what is done to them later.
+fn screw_holes(file: &CutFile<'_>) -> String {
+    let (part, unit) = (file.part, file.stamp.unit);
+    let mut words = Vec::new();
+    for group in features::groups(part) {
+        let first = group.members.first().and_then(|&i| part.openings.get(i));
+        let Some((opening, screw)) = first.and_then(|one| one.screw.as_ref().map(|s| (one, s)))
+        else {
+            continue;
+        };
+        let how = if features::is_drilled(opening) {
+            "marked here, to be drilled"
+        } else {
+            match screw.purpose {
+                ScrewPurpose::Countersunk { .. } => "the hole is cut, the countersink comes later",
+                _ => "cut",
+            }
+        };
+        let what = features::group(part, &group, unit).replace(", drilled", "");
+        words.push(format!("{what}: {how}"));
+    }
+    if words.is_empty() {
+        return "none".to_owned();
+    }
+    format!("{} (sizes {})", words.join("; "), screws::MARK.words())
+}
+
+/// A length in the unit with its full decimals.
+pub(super) fn size(millimetres: f64, unit: LengthUnit) -> String {
+    let quantity = Quantity::length(millimetres, unit);
+    fixed(quantity.value, quantity.decimals)
+}
+
+fn lines(file: &CutFile<'_>) -> String {
+    let Some(cutting) = file.cutting else {
+        return "nominal finished size; no kerf allowance".to_owned();
+    };
+    let allowance = if cutting.setting.allowance > 0.0 {
+        format!(
+            ", with {} left on every cut edge for finishing",
+            features::length_with_unit(cutting.setting.allowance, file.stamp.unit)
+        )
+    } else {
+        String::new()
+    };
+    format!(
+        "tool path of the middle of the cut, by {}{allowance}; not the finished size",
+        cutting.process
+    )
+}
+
+fn kerf(file: &CutFile<'_>) -> String {
+    let Some(cutting) = file.cutting else {
+        return "the shop compensates: it moves the cut to the waste side by half its own kerf"
+            .to_owned();
+    };
+    // with more digits than a size has: half of it is in every coordinate
+    let unit = file.stamp.unit;
+    let width = trimmed(cutting.setting.kerf / unit.millimetres(), 4);
+    format!(
+        "compensated in this file for a cut {width} {} wide; nobody compensates again",
+        unit.symbol()
+    )
+}
+
+fn thickness(plate: &Plate, unit: LengthUnit) -> String {
+    let shown = |value| features::length_with_unit(value, unit);
+    let Some(thickness) = plate.thickness else {
+        return String::new();
+    };
+    let mut words = match plate.sold_as() {
+        Some(sold_as) => format!("{} as sold, {} measured", shown(sold_as), shown(thickness)),
+        None => shown(thickness),
+    };
+    match plate.permitted() {
+        (Some(least), Some(most)) => {
+            let (least, most) = (features::length(least, unit), shown(most));
+            words = format!("{words}; {least} to {most} permitted");
+        }
+        (Some(least), None) => words = format!("{words}; not less than {}", shown(least)),
+        (None, Some(most)) => words = format!("{words}; not more than {}", shown(most)),
+        (None, None) => {}
+    }
+    words
+}
+
+fn good_face(file: &CutFile<'_>) -> String {
+    let said = file
+        .part
+        .plate
+        .as_ref()
+        .and_then(|plate| plate.good_face.as_deref());
+    match (said, file.face) {
+        (None, _) => String::new(),
+        (Some(said), Face::AsDrawn) => said.to_owned(),
+        (Some("up, as drawn"), Face::Mirrored) => "down: this file shows the other face".to_owned(),
+        (Some("down, as drawn"), Face::Mirrored) => "up: this file shows the other face".to_owned(),
+        (Some(said), Face::Mirrored) => format!("{said}; this file shows the other face"),
+    }
+}
+
+/// Whether the file is a mirror image, and how the plate lies. Nothing is said of a good face that the
+/// design does not name.
+fn mirrored(file: &CutFile<'_>) -> String {
+    let up = match (good_face(file).as_str(), file.face) {
+        (face, _) if face.starts_with("up") => ", good face up",
+        (face, _) if face.starts_with("down") => ", good face down",
+        _ => "",
+    };
+    match (file.face, &file.part.mirror_of) {
+        (Face::AsDrawn, None) => format!("no; cut as drawn{up}"),
+        (Face::AsDrawn, Some(other)) => format!(
+            "already drawn as the mirror image of “{other}”; cut as drawn{up}, do not mirror again"
+        ),
+        (Face::Mirrored, _) => format!(
+            "yes: the part as seen from its other face; cut as it lies in the file{up}, do not mirror again"
+        ),
+    }
+}
+
+fn drilled(file: &CutFile<'_>) -> String {
+    let (part, unit) = (file.part, file.stamp.unit);
+    let mut words: Vec<String> = features::groups(part)
+        .iter()
+        .filter(|group| {
+            let first = group.members.first().and_then(|&i| part.openings.get(i));
+            first.is_some_and(features::is_drilled)
+        })
+        .map(|group| features::group(part, group, unit).replace(", drilled", ""))
+        .collect();
+    let too_small = file
+        .cutting
+        .iter()
+        .flat_map(|cutting| &cutting.path.drilled)
+        .filter(|hole| hole.why == WhyDrilled::TooSmall);
+    let too_small: Vec<&Drilled> = too_small.collect();
+    let named = too_small.iter().map(|hole| {
+        let diameter = features::length(hole.diameter, unit);
+        format!("{} Ø {diameter}", hole.name)
+    });
+    words.extend(named);
+    if words.is_empty() {
+        return "none".to_owned();
+    }
+    let mut said = format!(
+        "{} {}; only their centres are marked, on the layer “drill”: do not cut them",
+        words.join(", "),
+        unit.symbol()
+    );
+    if !too_small.is_empty() {
+        let names: Vec<&str> = too_small.iter().map(|hole| hole.name.as_str()).collect();
+        said = format!("{said}; too small to cut well: {}", names.join(", "));
+    }
+    said
+}
+
+/// What stands on the layer of lines and places that are marked and never cut.
+fn marked(part: &Part) -> String {
+    let scribes = part.scribes.iter().map(|scribe| scribe.name.as_str());
+    let names: Vec<&str> = scribes
+        .chain(part.marks.iter().map(|mark| mark.name.as_str()))
+        .collect();
+    if names.is_empty() {
+        return "nothing".to_owned();
+    }
+    format!(
+        "{}; on the layer “mark”: do not cut these lines, mark them or leave them out",
+        names.join(", ")
+    )
+}

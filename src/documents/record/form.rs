@@ -1,0 +1,104 @@
+//! The empty form: what to measure, where, what to expect, and room for the readings.
+
+use super::figures;
+use super::heading;
+use super::values;
+use crate::design::Design;
+use crate::documents::Stamp;
+use crate::documents::check::words;
+use crate::measures::inspection::Item;
+use crate::sheet::Block;
+use crate::sheet::Cell;
+use crate::sheet::Column;
+use crate::sheet::Document;
+use crate::sheet::Table;
+
+/// The empty form for these items of a design.
+pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
+    let mut blocks = vec![
+        Block::Table(heading::of_form(items, design, stamp)),
+        Block::Table(to_measure(items)),
+    ];
+    let pictures = figures::figures(items, design);
+    blocks.extend(pictures.into_iter().map(Block::Figure));
+    blocks.push(Block::Table(to_fill_in(items)));
+    blocks.push(Block::Heading("How".to_owned()));
+    blocks.push(Block::List(vec![
+        "Take each reading afresh, at least three where two people might read differently. Write what \
+         you read, not what you expect."
+            .to_owned(),
+        "A tape is surer from a mark (100 mm, say) than from its hook; say \"tape from a mark\" if you \
+         did so, and take the 100 mm off."
+            .to_owned(),
+        "Part and instrument should have lain in the same place overnight. Write the temperature down."
+            .to_owned(),
+    ]));
+    blocks.push(Block::Table(heading::signatures()));
+    blocks.push(Block::Caution(heading::DECIDES.to_owned()));
+    Document {
+        title: super::title("To be measured", stamp),
+        footer: super::footer(stamp),
+        blocks,
+    }
+}
+
+fn number(item: &Item) -> Cell {
+    i64::try_from(item.number).map_or(Cell::Empty, Cell::Count)
+}
+
+/// What is measured, how, and what to expect.
+fn to_measure(items: &[&Item]) -> Table {
+    let mut table = Table::new(
+        "What is measured",
+        vec![
+            Column::numbers("Row", "row"),
+            Column::words("What", "what"),
+            Column::words("How", "how"),
+            Column::words("Permitted", "permitted"),
+            Column::numbers("Expect", "expected"),
+        ],
+    );
+    for item in items {
+        let expected = item
+            .expected
+            .map_or(Cell::Empty, |expected| values::plain(item, expected).into());
+        let name = match &item.note {
+            Some(note) => format!("{} ({note})", item.name),
+            None => item.name.clone(),
+        };
+        table.row(vec![
+            number(item),
+            name.into(),
+            super::how(item).into(),
+            words::permitted(item.kind, item.permitted, item.unit).into(),
+            expected,
+        ]);
+    }
+    table
+}
+
+/// Room for the readings.
+fn to_fill_in(items: &[&Item]) -> Table {
+    let mut table = Table::new(
+        "Readings",
+        vec![
+            Column::numbers("Row", "row"),
+            Column::words("Unit", "unit"),
+            Column::words("Reading", "reading"),
+            Column::words("Reading", "reading"),
+            Column::words("Reading", "reading"),
+            Column::words("With", "with"),
+        ],
+    );
+    for item in items {
+        table.row(vec![
+            number(item),
+            item.unit_symbol().into(),
+            Cell::Blank,
+            Cell::Blank,
+            Cell::Blank,
+            Cell::Blank,
+        ]);
+    }
+    table
+}

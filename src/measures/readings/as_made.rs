@@ -1,0 +1,69 @@
+//! What the dimensions of a made part came out at, for the part that mates with it.
+
+use super::ItemReadings;
+use super::ReadingError;
+use super::ReadingFault;
+use crate::design::Dimensions;
+use crate::design::Override;
+use crate::geometry::tolerance;
+use crate::measures::inspection::Item;
+use crate::measures::inspection::Judging;
+use crate::measures::uncertainty::Sample;
+
+/// For each dimension that was measured on the made part the mean of its readings, as the value that
+/// the dimension is to have. Rows that are no dimension (limits, weights) change nothing.
+///
+/// # Errors
+/// A dimension whose measure is not the dimension itself (as over roundings), and readings of no
+/// dimension at all.
+pub fn as_made(
+    items: &[Item],
+    taken: &[ItemReadings],
+    dimensions: &Dimensions,
+) -> Result<Vec<Override>, Vec<ReadingError>> {
+    let mut set = Vec::new();
+    let mut errors = Vec::new();
+    for taken in taken {
+        let Some(item) = items.get(taken.item) else {
+            continue;
+        };
+        let dimension = item
+            .dimension
+            .as_deref()
+            .and_then(|name| dimensions.get(name));
+        let values: Vec<f64> = taken.readings.iter().map(|reading| reading.value).collect();
+        let (Some(dimension), Some(sample)) = (dimension, Sample::of(&values)) else {
+            continue;
+        };
+        if item.judging == Judging::Each {
+            continue;
+        }
+        if let (Some(value), Some(expected)) = (dimension.value(), item.expected)
+            && (value - expected).abs() > tolerance::SAME_DIMENSION
+        {
+            let fault = ReadingFault::NotTheDimension {
+                number: item.number,
+                name: item.name.clone(),
+                value: item.shown(value),
+                expected: item.shown(expected),
+            };
+            let help = format!(
+                "leave row {} out here, and set the dimension with --set {}=…",
+                item.number, item.name
+            );
+            errors.push(ReadingError::new(fault, taken.place, help));
+            continue;
+        }
+        set.push(Override::exact(dimension.name.clone(), sample.mean));
+    }
+    if errors.is_empty() && set.is_empty() {
+        let place = taken.first().map(|taken| taken.place).unwrap_or_default();
+        let help = "give the dimensions that the other part is to fit a `measure`, and read those";
+        errors.push(ReadingError::new(ReadingFault::NoDimension, place, help));
+    }
+    if errors.is_empty() {
+        Ok(set)
+    } else {
+        Err(errors)
+    }
+}

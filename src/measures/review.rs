@@ -1,0 +1,53 @@
+//! Everything that can be said of a design without moving any of its values.
+
+use super::finish;
+use super::finish::Budgets;
+use super::fits;
+use super::fits::Fitted;
+use super::limits;
+use super::limits::Judged;
+use super::plates;
+use super::plates::Gauged;
+use crate::design::Design;
+use crate::design::DesignError;
+
+/// The limits, plates and fits of a design, judged.
+#[derive(Clone, Debug, Default)]
+pub struct Review {
+    /// Its limits, in the order of the file: dimensions, then parts.
+    pub limits: Vec<Judged>,
+    /// Its plates.
+    pub plates: Vec<Gauged>,
+    /// Its fits.
+    pub fits: Vec<Fitted>,
+    /// What is done to its edges and faces.
+    pub budgets: Budgets,
+    /// What is wrong, beside what [`Design::findings`] tells, by place in the file.
+    pub findings: Vec<DesignError>,
+}
+
+/// Judges a design.
+pub fn review(design: &Design) -> Review {
+    let found = limits::limits(design);
+    let mut findings = found.findings;
+    let mut judged = Vec::new();
+    for limit in &found.limits {
+        let (one, wrong) = limits::judge(design, limit);
+        findings.extend(wrong);
+        judged.push(one);
+    }
+    let (plates, wrong) = plates::plates(design);
+    findings.extend(wrong);
+    let (fits, wrong) = fits::fits(design);
+    findings.extend(wrong);
+    let budgets = finish::budgets(design);
+    findings.extend(budgets.findings.iter().cloned());
+    findings.sort_by_key(|finding| finding.place);
+    Review {
+        limits: judged,
+        plates,
+        fits,
+        budgets,
+        findings,
+    }
+}
