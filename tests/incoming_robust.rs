@@ -188,11 +188,15 @@ fn hostile_drawings_are_refused_or_read_within_bounds() {
         let text = format!("0 SECTION 2 ENTITIES {entities} 0 ENDSEC 0 EOF").replace(' ', "\n");
         incoming::read(text.as_bytes(), &ReadOptions::default())
     };
-    let many = "0 ELLIPSE 8 a 10 0 20 0 11 9 21 1 40 0.5 41 0 42 6.28318530717958 ".repeat(60_000);
+    let knots: String = (0..24_004).map(|knot| format!("40 {knot} ")).collect();
+    let points: String = (0..24_000)
+        .map(|place| format!("10 {place} 20 {} ", place % 7))
+        .collect();
+    let many = format!("0 SPLINE 8 a 70 0 71 3 {knots}{points}");
     let refused = dxf(many.trim());
     assert!(
         matches!(refused, Err(FormatError::TooMuch { .. })),
-        "ellipses"
+        "too many spans"
     );
     let copies = "0 INSERT 8 a 2 none 10 0 20 0 70 32767 71 32767";
     let block = format!(

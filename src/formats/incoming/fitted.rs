@@ -13,7 +13,7 @@ use crate::geometry::number;
 use crate::geometry::tolerance;
 
 /// Most spans of curves that are followed in one file.
-const MOST_SPANS: usize = 50_000;
+const MOST_SPANS: usize = 20_000;
 /// Most chords for one span that no arcs follow.
 const MOST_CHORDS: usize = 4096;
 

@@ -183,7 +183,7 @@ pub(in crate::formats) const DEEPEST: usize = 24;
 ///
 /// # Errors
 /// [`FormatError::TooMuch`] for more than 128 MiB, a million things drawn, three million segments, 4096
-/// layers or fifty thousand fitted curves; [`FormatError::Malformed`] for bytes that are no such file, or one that is cut off.
+/// layers or twenty thousand spans of curves; [`FormatError::Malformed`] for bytes that are no such file, or one that is cut off.
 ///
 /// # Example
 /// ```

@@ -85,6 +85,10 @@ impl Search<'_, '_> {
     }
 
     fn segment(&mut self, index: usize, segment: &Segment) {
+        if self.has_twin(segment) {
+            self.take(index, segment.start(), (0.0, segment.start()));
+            return;
+        }
         for end in [segment.start(), segment.end()] {
             self.offer(index, end);
         }
@@ -101,6 +105,15 @@ impl Search<'_, '_> {
         while let Some((piece, candidates)) = open.pop() {
             self.piece(index, &piece, &candidates, &mut open);
         }
+    }
+
+    /// Whether the other set has the very same segment: it strays nowhere.
+    fn has_twin(&self, segment: &Segment) -> bool {
+        let near = self.tree.near(segment.bounds(), 0.0);
+        near.into_iter().any(|other| {
+            let other = self.tree.segment(other);
+            other.is_some_and(|other| other == segment || *other == segment.reversed())
+        })
     }
 
     /// Looks at the middle of a piece, and puts its halves back unless they cannot stray further.
