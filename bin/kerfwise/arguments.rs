@@ -145,6 +145,10 @@ pub(crate) enum DrawFormat {
 
 /// Arguments of `pattern`.
 #[derive(Debug, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of its own on the command line"
+)]
 pub(crate) struct PatternArguments {
     #[command(flatten)]
     pub(crate) shared: Shared,
