@@ -5,6 +5,7 @@ use super::Grade;
 use super::Rule;
 use super::Subject;
 use super::finding::Findings;
+use crate::geometry::Point;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::bounds_tree::SegmentTree;
@@ -44,22 +45,14 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
             segments.push(&piece.segment);
         }
     }
+    if subject.nested.unfinished {
+        unfinished(found);
+    }
     let tree = SegmentTree::new(segments);
     let mut last: Option<(usize, usize)> = None;
     for (looked, (first, one, second, other)) in tree.pairs().enumerate() {
         if looked > MOST_PAIRS {
-            let mut unfinished = Finding::new(
-                Rule::Crossing,
-                Grade::Notice,
-                SourceId::UNTRACED,
-                one.start(),
-            )
-            .said(
-                "so many lines lie on each other that not all were compared".to_owned(),
-                "thin the drawing out first",
-            );
-            unfinished.at = None;
-            found.push(unfinished);
+            unfinished(found);
             return;
         }
         let (Some(a), Some(b)) = (members.get(first), members.get(second)) else {
@@ -83,6 +76,22 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
                 .said(said.to_owned(), "draw one outline, each place once"),
         );
     }
+}
+
+/// Says that not everything was looked at.
+fn unfinished(found: &mut Findings) {
+    let mut finding = Finding::new(
+        Rule::Crossing,
+        Grade::Notice,
+        SourceId::UNTRACED,
+        Point::ORIGIN,
+    )
+    .said(
+        "so many lines lie on each other that not all were compared".to_owned(),
+        "thin the drawing out first",
+    );
+    finding.at = None;
+    found.push(finding);
 }
 
 /// Where two pieces share more than a joint of their line.

@@ -16,7 +16,12 @@ pub struct Nested {
     pub regions: Vec<Region>,
     /// For each outline given, how many others it lies in.
     pub depth: Vec<usize>,
+    /// Whether so many lie within each other that not all were looked at; those count as lying in none.
+    pub unfinished: bool,
 }
+
+/// Edges that are looked at in all, at most.
+const MOST_LOOKED: usize = 100_000_000;
 
 /// Outlines that lie in no other, or in an even number of others, bound material; those next inside are its
 /// openings.
@@ -27,14 +32,20 @@ pub fn nest(outlines: &[Outline]) -> Nested {
     let size = |index: usize| bounds.get(index).map_or(0.0, |b| b.width() * b.height());
     let mut depth = vec![0; contours.len()];
     let mut parent: Vec<Option<usize>> = vec![None; contours.len()];
+    let mut looked: usize = 0;
     for (index, contour) in contours.iter().enumerate() {
         let Some(own) = bounds.get(index) else {
             continue;
         };
+        if looked > MOST_LOOKED {
+            break;
+        }
         let probe = point_on(contour);
         let at = Rect::from_points(probe, probe);
-        let mut holds: Vec<usize> = tree
-            .near(at, 0.0)
+        let near = tree.near(at, 0.0);
+        let edges = |&other: &usize| contours.get(other).map_or(0, |c| c.pieces().len());
+        looked += near.iter().map(edges).sum::<usize>();
+        let mut holds: Vec<usize> = near
             .into_iter()
             .filter(|&other| {
                 other != index
@@ -72,7 +83,11 @@ pub fn nest(outlines: &[Outline]) -> Nested {
             regions.push(Region::new((*contour).clone(), holes));
         }
     }
-    Nested { regions, depth }
+    Nested {
+        regions,
+        depth,
+        unfinished: looked > MOST_LOOKED,
+    }
 }
 
 fn covers(outer: &Rect, inner: &Rect) -> bool {

@@ -1,5 +1,6 @@
 //! Runs without what is there twice and what has no length.
 
+use super::Outline;
 use super::Run;
 use super::assemble;
 use super::same_pieces;
@@ -48,18 +49,41 @@ pub fn thinned(runs: &[Run], join: f64) -> Thinned {
     let mut gone: Vec<(usize, usize)> = twice.into_iter().map(|(again, _)| again).collect();
     gone.sort_unstable();
     let all = without(&solid, &gone);
-    let open = |runs: &[Run]| assemble(runs, join).open.len();
-    let open_before = open(&solid);
-    if open(&all) <= open_before {
+    let bounding = |runs: &[Run]| bounded(&assemble(runs, join).outlines);
+    let before = bounding(&solid);
+    if bounding(&all) >= before {
         return kept(all, gone.len(), nothings);
     }
     // edges that neighbours share are drawn once for each: only runs that are there twice as a whole go
     let whole = whole_runs(&solid, &gone);
     let fewer = without(&solid, &whole);
-    if open(&fewer) <= open_before {
+    if bounding(&fewer) >= before {
         return kept(fewer, whole.len(), nothings);
     }
     kept(solid, 0, nothings)
+}
+
+/// How many different areas the outlines bound. There and back along the same line closes, and bounds
+/// nothing; an outline that is there twice bounds one area.
+fn bounded(outlines: &[Outline]) -> usize {
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "sizes below 1e12 mm², in thousandths"
+    )]
+    let rough = |value: f64| (value * 1e3).round() as i64;
+    let mut areas: Vec<[i64; 5]> = outlines
+        .iter()
+        .map(|outline| &outline.contour)
+        .filter(|contour| contour.signed_area().abs() > tolerance::FILE_JOINT * contour.perimeter())
+        .map(|contour| {
+            let bounds = contour.bounds();
+            let area = contour.signed_area().abs();
+            [bounds.x0, bounds.y0, bounds.x1, bounds.y1, area].map(rough)
+        })
+        .collect();
+    areas.sort_unstable();
+    areas.dedup();
+    areas.len()
 }
 
 /// Those of the pieces whose whole run is among them.

@@ -177,6 +177,18 @@ fn an_edge_that_neighbours_share_is_not_taken_from_one_of_them() {
 }
 
 #[test]
+fn outlines_and_lines_that_are_there_twice_go() {
+    let circle = "0 CIRCLE 8 a 10 5 20 5 40 3 ";
+    let lines = line((20.0, 0.0), (30.0, 0.0)).repeat(3);
+    let entities = circle.repeat(2) + &lines;
+    let inspection = dxf_of(entities.trim());
+    assert_eq!(inspection.subject.assembly.outlines.len(), 1, "one circle");
+    assert_eq!(inspection.subject.assembly.open.len(), 1, "one line");
+    let mended = mend(&inspection, &MendOptions { within: 0.01 });
+    assert_eq!(mended.duplicates, 3, "a circle and two lines");
+}
+
+#[test]
 fn a_part_is_checked_before_sending() {
     let part = samples::belt_guard();
     let known = crate::trade::processes::Processes::default();
