@@ -61,9 +61,11 @@ outline = [
 fn with_limits(limits: &[&str]) -> Design {
     let mut text = BRACKET.to_owned();
     for measure in limits {
-        text.push_str(&format!(
-            "\n[[part.bracket.limit]]\nwhat = \"it\"\nmeasure = {measure}\nmin = 0\n"
-        ));
+        text.extend([
+            "\n[[part.bracket.limit]]\nwhat = \"it\"\nmeasure = ",
+            measure,
+            "\nmin = 0\n",
+        ]);
     }
     let source = Source::new("bracket.toml", text);
     Design::load(&source, &[]).unwrap_or_else(|errors| panic!("{}", errors[0].to_text(&source)))

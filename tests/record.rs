@@ -129,7 +129,11 @@ fn the_inspector_claims_the_opposite_of_the_maker() {
     let (maker, of_maker) = demo(Claimant::Maker);
     let (inspector, of_inspector) = demo(Claimant::Inspector);
     let verdicts = |inspection: &Inspection| -> Vec<_> {
-        inspection.items.iter().map(|item| item.verdict()).collect()
+        inspection
+            .items
+            .iter()
+            .map(inspection::Inspected::verdict)
+            .collect()
     };
     assert_eq!(
         verdicts(&maker),

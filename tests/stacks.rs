@@ -10,6 +10,8 @@ use kerfwise::design::Design;
 use kerfwise::design::Dimensions;
 use kerfwise::design::Override;
 use kerfwise::design::Source;
+use kerfwise::geometry::Vec2;
+use kerfwise::geometry::number;
 use kerfwise::measures::limits::Limit;
 use kerfwise::measures::limits::limits;
 use kerfwise::measures::limits::value_at;
@@ -190,16 +192,16 @@ fn sensitivities_are_the_derivatives() {
     let design = load(PLATE);
     let (x, y, wide, high, lean, toe_r): (f64, f64, f64, f64, f64, f64) =
         (60.0, 80.0, 200.0, 150.0, 20.0, 30.0);
-    let slant = x.hypot(y);
-    let lead = lean.hypot(high);
+    let slant = number::length(Vec2::new(x, y));
+    let lead = number::length(Vec2::new(lean, high));
     // the corner of the toe: its angle inside is 90° less the lean
-    let angle = (high / lean).atan();
+    let angle = number::arctan(high / lean);
     let d_angle_lean = -high / (lead * lead);
     let d_angle_high = lean / (lead * lead);
     // area between corner and fillet: r² (cot(θ/2) − (π − θ)/2)
     let half = angle / 2.0;
-    let waste = 1.0 / half.tan() - (std::f64::consts::PI - angle) / 2.0;
-    let d_waste = -0.5 / (half.sin() * half.sin()) + 0.5;
+    let waste = 1.0 / number::tan(half) - (std::f64::consts::PI - angle) / 2.0;
+    let d_waste = -0.5 / (number::sin(half) * number::sin(half)) + 0.5;
     // the chamfer takes 12 along one edge and 9 along the other at an angle of 90° plus the lean
     let sine = high / lead;
     let d_sine_lean = -lean * high / lead.powi(3);
@@ -255,8 +257,18 @@ fn sensitivities_are_the_derivatives() {
         .limit(&limit_named(&design, "slant"))
         .unwrap();
     // both ends are resolved, not added up
-    close("least", slant.worst[0], 59.7_f64.hypot(79.7), 1e-9);
-    close("greatest", slant.worst[1], 60.3_f64.hypot(80.3), 1e-9);
+    close(
+        "least",
+        slant.worst[0],
+        number::length(Vec2::new(59.7, 79.7)),
+        1e-9,
+    );
+    close(
+        "greatest",
+        slant.worst[1],
+        number::length(Vec2::new(60.3, 80.3)),
+        1e-9,
+    );
 }
 
 #[test]
@@ -374,6 +386,7 @@ fn normal_samples_of_a_sum_in_full() {
 }
 
 /// The linear cases of the demo, and the others with their difference.
+#[expect(clippy::print_stdout, reason = "the differences are to be read")]
 fn demo_cases(count: usize, within: f64) {
     let design = demo("leeboard.toml");
     let bench = Bench::new(&design);

@@ -8,6 +8,7 @@ mod failure;
 mod files;
 mod input;
 mod inspect_arguments;
+mod kerf_arguments;
 mod lengths;
 mod products;
 mod readings;

@@ -1,10 +1,10 @@
 //! Files in the making: their names, bytes, and what they are.
 
 use crate::arguments::DrawFormat;
-use crate::arguments::KerfFormat;
 use crate::arguments::SheetFormat;
 use crate::cut_products::written_dxf;
 use crate::failure::Failure;
+use crate::kerf_arguments::KerfFormat;
 use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
 use kerfwise::documents::cut_file::CutFile;

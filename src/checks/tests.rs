@@ -2,8 +2,10 @@ use super::*;
 use crate::geometry::Arc;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
+use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
+use crate::geometry::number;
 
 fn run(source: u32, segments: Vec<Segment>, closed: bool) -> Run {
     Run {
@@ -233,7 +235,8 @@ fn sheets_units_and_chords() {
     let points: Vec<(f64, f64)> = (0..90)
         .map(|index| {
             let angle = f64::from(index) / 90.0 * std::f64::consts::TAU;
-            (50.0 + 20.0 * angle.cos(), 50.0 + 20.0 * angle.sin())
+            let way = number::unit(angle);
+            (50.0 + 20.0 * way.x, 50.0 + 20.0 * way.y)
         })
         .collect();
     let rows = found(vec![polygon(6, &points)]);
@@ -254,7 +257,7 @@ fn holes_in_holes_are_material_again() {
     ];
     let subject = subject(runs);
     assert_eq!(subject.nested.depth, [0, 1, 2, 3], "depths");
-    let areas: Vec<f64> = subject.nested.regions.iter().map(|r| r.area()).collect();
+    let areas: Vec<f64> = subject.nested.regions.iter().map(Region::area).collect();
     let pi = std::f64::consts::PI;
     assert_eq!(areas.len(), 2, "two pieces");
     assert!(

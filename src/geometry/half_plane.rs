@@ -97,7 +97,7 @@ impl Side {
             }
         }
         if !chains.is_empty() {
-            closed.extend(self.closed_along_line(chains, source)?);
+            closed.extend(closed_along_line(chains, source)?);
         }
         Ok(nested(closed))
     }
@@ -175,55 +175,54 @@ impl Side {
             })
             .collect()
     }
+}
 
-    /// Chains joined along the line: from where one leaves the kept side on to where the next comes back.
-    fn closed_along_line(
-        &self,
-        mut chains: Vec<Chain>,
-        source: SourceId,
-    ) -> Result<Vec<Contour>, GeometryError> {
-        let mut closed = Vec::new();
-        while let Some(first) = chains.pop() {
-            let mut loop_pieces = first.pieces;
-            let mut end = first.end;
-            loop {
-                // the nearest start farther on, that of the loop itself among them
-                let next = chains
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, chain)| chain.start > end)
-                    .min_by(|a, b| a.1.start.total_cmp(&b.1.start))
-                    .map(|(index, chain)| (index, chain.start));
-                let home = (first.start > end).then_some(first.start);
-                let (to, join) = match (next, home) {
-                    (Some((index, start)), Some(home)) if start < home => (start, Some(index)),
-                    (Some((index, start)), None) => (start, Some(index)),
-                    (_, Some(home)) => (home, None),
-                    (None, None) => (end, None),
-                };
-                let from = loop_pieces.last().map(|piece| piece.segment.end());
-                let target = match join.and_then(|index| chains.get(index)) {
-                    Some(chain) => chain.pieces.first().map(|piece| piece.segment.start()),
-                    None => loop_pieces.first().map(|piece| piece.segment.start()),
-                };
-                if let (Some(from), Some(target)) = (from, target)
-                    && to - end > tolerance::SAME_POINT
-                {
-                    loop_pieces.push(Piece::new(Segment::line(from, target), source));
-                }
-                match join {
-                    Some(index) => {
-                        let chain = chains.swap_remove(index);
-                        loop_pieces.extend(chain.pieces);
-                        end = chain.end;
-                    }
-                    None => break,
-                }
+/// Chains joined along the line: from where one leaves the kept side on to where the next comes back.
+fn closed_along_line(
+    mut chains: Vec<Chain>,
+    source: SourceId,
+) -> Result<Vec<Contour>, GeometryError> {
+    let mut closed = Vec::new();
+    while let Some(first) = chains.pop() {
+        let mut loop_pieces = first.pieces;
+        let mut end = first.end;
+        loop {
+            // the nearest start farther on, that of the loop itself among them
+            let next = chains
+                .iter()
+                .enumerate()
+                .filter(|(_, chain)| chain.start > end)
+                .min_by(|a, b| a.1.start.total_cmp(&b.1.start))
+                .map(|(index, chain)| (index, chain.start));
+            let home = (first.start > end).then_some(first.start);
+            let (to, join) = match (next, home) {
+                (Some((index, start)), Some(home)) if start < home => (start, Some(index)),
+                (Some((index, start)), None) => (start, Some(index)),
+                (_, Some(home)) => (home, None),
+                (None, None) => (end, None),
+            };
+            let from = loop_pieces.last().map(|piece| piece.segment.end());
+            let target = match join.and_then(|index| chains.get(index)) {
+                Some(chain) => chain.pieces.first().map(|piece| piece.segment.start()),
+                None => loop_pieces.first().map(|piece| piece.segment.start()),
+            };
+            if let (Some(from), Some(target)) = (from, target)
+                && to - end > tolerance::SAME_POINT
+            {
+                loop_pieces.push(Piece::new(Segment::line(from, target), source));
             }
-            closed.push(Contour::new(loop_pieces)?);
+            match join {
+                Some(index) => {
+                    let chain = chains.swap_remove(index);
+                    loop_pieces.extend(chain.pieces);
+                    end = chain.end;
+                }
+                None => break,
+            }
         }
-        Ok(closed)
+        closed.push(Contour::new(loop_pieces)?);
     }
+    Ok(closed)
 }
 
 /// Contours as regions: those that run anticlockwise, each with the clockwise ones inside it.

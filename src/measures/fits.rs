@@ -110,7 +110,7 @@ pub fn fits(design: &Design) -> (Vec<Fitted>, Vec<DesignError>) {
         return (all, findings);
     }
     let bench = Bench::new(design);
-    for fit in design.file.fit.iter() {
+    for fit in &design.file.fit {
         match fitted(&bench, &fit.value) {
             Ok(fitted) => {
                 findings.extend(broken(&fitted, &fit.value, design.unit()));
@@ -347,9 +347,7 @@ fn broken(fitted: &Fitted, fit: &file::Fit, unit: LengthUnit) -> Option<DesignEr
     if let Some((fault, help)) = fault(fitted.clearance, "as designed") {
         return Some(DesignError::new(fault, fit.what.place).with_help(help));
     }
-    let ends = fitted.worst.into_iter();
-    let (fault, help) = ends
-        .filter_map(|end| fault(end, "in the worst case"))
-        .next()?;
+    let mut ends = fitted.worst.into_iter();
+    let (fault, help) = ends.find_map(|end| fault(end, "in the worst case"))?;
     Some(DesignError::notice(fault, fit.what.place).with_help(help))
 }

@@ -3,9 +3,7 @@
 
 use std::f64::consts::PI;
 
-use super::oracle::Edge;
-use super::oracle::edges;
-use super::oracle::flattened;
+use super::simple::are_simple;
 use super::support::Vertex;
 
 /// A repeatable stream of numbers (SplitMix64, public domain).
@@ -494,57 +492,4 @@ fn zigzag(stream: &mut Stream, reach: f64) -> Vec<Vertex> {
         vertices.push((x, y + width, b));
     }
     vertices
-}
-
-/// Whether the flattened outlines neither cross nor touch, and holes lie inside.
-pub(crate) fn are_simple(contours: &[Vec<Vertex>]) -> bool {
-    let mut lines: Vec<([f64; 2], [f64; 2], usize, usize)> = Vec::new();
-    for (number, contour) in contours.iter().enumerate() {
-        let edged: Vec<Edge> = edges(contour);
-        let points = flattened(&edged, 2e-4);
-        let count = points.len();
-        for index in 0..count {
-            lines.push((points[index], points[(index + 1) % count], number, index));
-        }
-        // flattened within 0.2 µm only where arcs are flat: ends must not be swallowed
-        if count < 3 {
-            return false;
-        }
-    }
-    let mut order: Vec<usize> = (0..lines.len()).collect();
-    order.sort_by(|&a, &b| {
-        lines[a].0[0]
-            .min(lines[a].1[0])
-            .total_cmp(&lines[b].0[0].min(lines[b].1[0]))
-    });
-    let sizes: Vec<usize> = (0..contours.len())
-        .map(|number| lines.iter().filter(|line| line.2 == number).count())
-        .collect();
-    for (place, &first) in order.iter().enumerate() {
-        let (a, b, number, index) = lines[first];
-        let right = a[0].max(b[0]);
-        for &second in &order[place + 1..] {
-            let (c, d, other, other_index) = lines[second];
-            if c[0].min(d[0]) > right {
-                break;
-            }
-            if c[1].max(d[1]) < a[1].min(b[1]) || c[1].min(d[1]) > a[1].max(b[1]) {
-                continue;
-            }
-            if number == other {
-                let size = sizes[number];
-                let apart = (index + size - other_index) % size;
-                if apart <= 1 || apart == size - 1 {
-                    continue;
-                }
-            }
-            let side = |p: [f64; 2], q: [f64; 2], r: [f64; 2]| {
-                (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-            };
-            if side(a, b, c) * side(a, b, d) <= 0.0 && side(c, d, a) * side(c, d, b) <= 0.0 {
-                return false;
-            }
-        }
-    }
-    true
 }

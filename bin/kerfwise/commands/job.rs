@@ -7,7 +7,6 @@ use crate::arguments::DrawFormat;
 use crate::arguments::DxfEdition;
 use crate::arguments::FileUnit;
 use crate::arguments::JobArguments;
-use crate::arguments::KerfFormat;
 use crate::arguments::Output;
 use crate::arguments::SheetFormat;
 use crate::cut_products;
@@ -16,6 +15,7 @@ use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::input::Input;
+use crate::kerf_arguments::KerfFormat;
 use crate::products;
 use crate::products::Product;
 use crate::readings;
@@ -30,6 +30,7 @@ use kerfwise::geometry::LengthUnit;
 use kerfwise::measures::inspection::Item;
 use kerfwise::shop::kerf::Wanted;
 use kerfwise::trade::Processes;
+use std::path::PathBuf;
 
 /// The form to be filled in when the parts are made, to print and for a spreadsheet; none if nothing is
 /// to be measured.
@@ -52,6 +53,35 @@ fn form(input: &Input, parts: &[&Part]) -> Result<Vec<Product>, Failure> {
     Ok(vec![printed, table])
 }
 
+/// The unit of the cut files: the design's own, where a shop knows it.
+const fn unit(input: &Input) -> FileUnit {
+    match input.stamp.unit {
+        LengthUnit::Inch | LengthUnit::Foot => FileUnit::In,
+        _ => FileUnit::Mm,
+    }
+}
+
+/// Where the folder goes: beside the design, under its name, if nothing else is said.
+fn folder(arguments: &JobArguments) -> PathBuf {
+    let shared = &arguments.shared;
+    let stem = shared
+        .design
+        .file_stem()
+        .map(|stem| stem.to_string_lossy().into_owned());
+    let folder = format!(
+        "{}-job{}/",
+        stem.unwrap_or_else(|| "design".to_owned()),
+        shared.suffix()
+    );
+    let mut out = match &arguments.output.out {
+        Some(out) => out.clone(),
+        None => input::beside(&shared.design, &folder),
+    };
+    // a folder, whether it is there already or not
+    out.push("");
+    out
+}
+
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
     let input = input::load(shared)?.with_tools(arguments.tools.as_ref())?;
@@ -60,10 +90,7 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let mut on_paper = PatternOptions::new(products::sheets(&paper));
     on_paper.printer = printer::known(arguments.printer.as_deref())?;
     let parts = input.parts(shared)?;
-    let unit = match input.stamp.unit {
-        LengthUnit::Inch | LengthUnit::Foot => FileUnit::In,
-        _ => FileUnit::Mm,
-    };
+    let unit = unit(&input);
     let report = check::check(&input.design, &parts, &input.stamp);
     let mut files = vec![products::sheet(
         &report,
@@ -117,23 +144,8 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         bytes: products::page(&index)?,
     };
     files.push(page);
-    let stem = shared
-        .design
-        .file_stem()
-        .map(|stem| stem.to_string_lossy().into_owned());
-    let folder = format!(
-        "{}-job{}/",
-        stem.unwrap_or_else(|| "design".to_owned()),
-        shared.suffix()
-    );
-    let mut out = match &arguments.output.out {
-        Some(out) => out.clone(),
-        None => input::beside(&shared.design, &folder),
-    };
-    // a folder, whether it is there already or not
-    out.push("");
     let output = Output {
-        out: Some(out),
+        out: Some(folder(arguments)),
         replace: arguments.output.replace,
         folder: true,
     };

@@ -1,12 +1,12 @@
 //! `kerfwise kerf`: kerf allowances side by side.
 
 use super::deliver::deliver;
-use crate::arguments::KerfArguments;
-use crate::arguments::KerfFormat;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::input::Input;
+use crate::kerf_arguments::KerfArguments;
+use crate::kerf_arguments::KerfFormat;
 use crate::products;
 use crate::terminal;
 use kerfwise::design::DesignError;

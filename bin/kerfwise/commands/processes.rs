@@ -1,11 +1,11 @@
 //! `kerfwise processes`: the known ways of cutting, to read or as a file to edit.
 
-use crate::arguments::ProcessesArguments;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
 use crate::files::Replace;
 use crate::input;
+use crate::kerf_arguments::ProcessesArguments;
 use crate::terminal;
 use kerfwise::design::processes;
 use kerfwise::documents::kerf;

@@ -1,11 +1,11 @@
 //! `kerfwise trial-cut`: a piece to cut first, and the kerf that its readings say.
 
-use crate::arguments::TrialCutArguments;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
 use crate::files::Replace;
 use crate::input;
+use crate::kerf_arguments::TrialCutArguments;
 use crate::products;
 use crate::terminal;
 use kerfwise::design::Design;

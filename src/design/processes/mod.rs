@@ -15,6 +15,7 @@
 //! ```
 
 mod apply;
+mod checked;
 mod fault;
 mod file;
 mod print;

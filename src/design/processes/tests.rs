@@ -115,87 +115,90 @@ fn an_angle_of_taper_grows_with_the_plate() {
     assert!((plasma.kerf.at(10.0) - 1.5).abs() < 1e-12, "the line");
 }
 
+/// Faulty files: the text, the name of the fault, its place, a part of the message, a part of the way out.
+const FAULTY: &[(&str, &str, &str, &str, &str)] = &[
+    (
+        "[process.waterjet]\nkerf = 0\n",
+        "not-a-size",
+        "0",
+        "`kerf` is 0 mm, and must be more than 0",
+        "trial cut",
+    ),
+    (
+        "[process.waterjet]\nkerf = '-0.04 in'\n",
+        "not-a-size",
+        "'-0.04 in'",
+        "`kerf` is -1.016 mm, and must be more than 0",
+        "trial cut",
+    ),
+    (
+        "[process.laser]\nkerf = { value = 0.2, spread = 0.25 }\n",
+        "bad-spread",
+        "{ value = 0.2, spread = 0.25 }",
+        "`kerf` lies between -0.05 mm and 0.45 mm, which leaves no cut",
+        "spread",
+    ),
+    (
+        "[process.laser]\nkerf = { value = 0.2, low = 0.3, high = 0.4 }\n",
+        "bad-spread",
+        "{ value = 0.2, low = 0.3, high = 0.4 }",
+        "does not hold its value",
+        "spread",
+    ),
+    (
+        "[process.watrjet]\nweb = 2\n",
+        "too-little-known",
+        "watrjet",
+        "`watrjet` is none of the known ways of cutting, and has no `kerf`",
+        "did you mean `waterjet`?",
+    ),
+    (
+        "[process.mine]\nkerf = 1.2\n",
+        "too-little-known",
+        "mine",
+        "has no `spread`",
+        "spread = 0.1",
+    ),
+    (
+        "[process.mine]\nlike = 'lazer'\n",
+        "unknown-process",
+        "'lazer'",
+        "there is no way of cutting `lazer`",
+        "did you mean `laser`?",
+    ),
+    (
+        "[process.laser]\ncuts = ['alumnium']\n",
+        "unknown-material",
+        "'alumnium'",
+        "there is no material `alumnium`",
+        "did you mean `aluminium`?",
+    ),
+    (
+        "[process.laser]\nkerff = 1\n",
+        "unknown-key",
+        "kerff",
+        "`kerff` is not a key of a process",
+        "did you mean `kerf`?",
+    ),
+    (
+        "[process.laser]\nkerf = { value = 1, spread = 0.1, low = 0.9 }\n",
+        "only-one-of",
+        "low",
+        "both `spread` and `low`",
+        "take one",
+    ),
+    (
+        "[process.laser]\nkerf = '30 deg'\n",
+        "wrong-kind",
+        "30 deg",
+        "a length is needed here",
+        "",
+    ),
+];
+
 #[test]
 fn what_is_wrong_is_told_with_its_place_its_numbers_and_a_way_out() {
-    for (text, name, place, message, help) in [
-        (
-            "[process.waterjet]\nkerf = 0\n",
-            "not-a-size",
-            "0",
-            "`kerf` is 0 mm, and must be more than 0",
-            "trial cut",
-        ),
-        (
-            "[process.waterjet]\nkerf = '-0.04 in'\n",
-            "not-a-size",
-            "'-0.04 in'",
-            "`kerf` is -1.016 mm, and must be more than 0",
-            "trial cut",
-        ),
-        (
-            "[process.laser]\nkerf = { value = 0.2, spread = 0.25 }\n",
-            "bad-spread",
-            "{ value = 0.2, spread = 0.25 }",
-            "`kerf` lies between -0.05 mm and 0.45 mm, which leaves no cut",
-            "spread",
-        ),
-        (
-            "[process.laser]\nkerf = { value = 0.2, low = 0.3, high = 0.4 }\n",
-            "bad-spread",
-            "{ value = 0.2, low = 0.3, high = 0.4 }",
-            "does not hold its value",
-            "spread",
-        ),
-        (
-            "[process.watrjet]\nweb = 2\n",
-            "too-little-known",
-            "watrjet",
-            "`watrjet` is none of the known ways of cutting, and has no `kerf`",
-            "did you mean `waterjet`?",
-        ),
-        (
-            "[process.mine]\nkerf = 1.2\n",
-            "too-little-known",
-            "mine",
-            "has no `spread`",
-            "spread = 0.1",
-        ),
-        (
-            "[process.mine]\nlike = 'lazer'\n",
-            "unknown-process",
-            "'lazer'",
-            "there is no way of cutting `lazer`",
-            "did you mean `laser`?",
-        ),
-        (
-            "[process.laser]\ncuts = ['alumnium']\n",
-            "unknown-material",
-            "'alumnium'",
-            "there is no material `alumnium`",
-            "did you mean `aluminium`?",
-        ),
-        (
-            "[process.laser]\nkerff = 1\n",
-            "unknown-key",
-            "kerff",
-            "`kerff` is not a key of a process",
-            "did you mean `kerf`?",
-        ),
-        (
-            "[process.laser]\nkerf = { value = 1, spread = 0.1, low = 0.9 }\n",
-            "only-one-of",
-            "low",
-            "both `spread` and `low`",
-            "take one",
-        ),
-        (
-            "[process.laser]\nkerf = '30 deg'\n",
-            "wrong-kind",
-            "30 deg",
-            "a length is needed here",
-            "",
-        ),
-    ] {
+    for &(text, name, place, message, help) in FAULTY {
         let said = told(text);
         let [(found_name, found_place, found_message, found_help)] = &said[..] else {
             panic!("one error in {text}: {said:?}");

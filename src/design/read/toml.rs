@@ -34,13 +34,14 @@ pub(super) fn read(text: &str, sink: &mut Sink) -> Option<Node> {
 /// everything behind it is misread.
 fn tell(text: &str, errors: &[toml::de::Error], sink: &mut Sink) {
     let mut last_line_end = 0;
+    let mut brackets = Brackets::default();
     for error in errors {
         let place = error
             .span()
             .map_or(Place::new(text.len(), text.len()), |span| {
                 Place::new(span.start, span.end)
             });
-        if let Some(bracket) = left_open(text, line_around(text, place.start).start) {
+        if let Some(bracket) = brackets.left_open(text, line_around(text, place.start).start) {
             let message = format!(
                 "`{}` is not closed",
                 text.get(bracket.start..bracket.end).unwrap_or("{")
@@ -58,31 +59,47 @@ fn tell(text: &str, errors: &[toml::de::Error], sink: &mut Sink) {
     }
 }
 
-/// The innermost curly bracket still open at `end`, the start of a line: designs close them on the
+/// Reads a text once, from its start, for curly brackets that are left open: designs close them on the
 /// line they open on.
-fn left_open(text: &str, end: usize) -> Option<Place> {
-    let mut open: Vec<usize> = Vec::new();
-    let mut quote = None;
-    let mut escaped = false;
-    let mut comment = false;
-    for (offset, byte) in text.bytes().enumerate().take(end) {
-        match (byte, quote) {
+#[derive(Default)]
+struct Brackets {
+    /// How far it has read.
+    read: usize,
+    open: Vec<usize>,
+    quote: Option<u8>,
+    escaped: bool,
+    comment: bool,
+}
+
+impl Brackets {
+    /// Reads on to `end`, the start of a line, and gives the innermost bracket still open there.
+    fn left_open(&mut self, text: &str, end: usize) -> Option<Place> {
+        let bytes = text.as_bytes().get(self.read..end).unwrap_or_default();
+        for (offset, &byte) in (self.read..).zip(bytes) {
+            self.take(offset, byte);
+        }
+        self.read = self.read.max(end);
+        let bracket = *self.open.last()?;
+        Some(Place::new(bracket, bracket + 1))
+    }
+
+    fn take(&mut self, offset: usize, byte: u8) {
+        match (byte, self.quote) {
             // a text that is not closed on its line is an error of its own
-            (b'\n', _) => (quote, escaped, comment) = (None, false, false),
-            _ if comment => {}
-            _ if escaped => escaped = false,
-            (b'\\', Some(b'"')) => escaped = true,
-            (_, Some(own)) if byte == own => quote = None,
-            (b'"' | b'\'', None) => quote = Some(byte),
-            (b'#', None) => comment = true,
-            (b'{', None) => open.push(offset),
+            (b'\n', _) => (self.quote, self.escaped, self.comment) = (None, false, false),
+            _ if self.comment => {}
+            _ if self.escaped => self.escaped = false,
+            (b'\\', Some(b'"')) => self.escaped = true,
+            (_, Some(own)) if byte == own => self.quote = None,
+            (b'"' | b'\'', None) => self.quote = Some(byte),
+            (b'#', None) => self.comment = true,
+            (b'{', None) => self.open.push(offset),
             (b'}', None) => {
-                open.pop();
+                self.open.pop();
             }
             _ => {}
         }
     }
-    open.pop().map(|bracket| Place::new(bracket, bracket + 1))
 }
 
 /// Places of the line that holds an offset.

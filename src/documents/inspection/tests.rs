@@ -8,6 +8,7 @@ use crate::formats::incoming::ReadOptions;
 use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
 use crate::geometry::Vec2;
+use crate::geometry::number;
 use crate::sheet::Item;
 use crate::sheet::Picture;
 use crate::sheet::Shape;
@@ -71,7 +72,7 @@ fn our_own_cut_files_have_no_findings_of_error_grade() {
 fn a_file_is_known_again_turned_moved_and_mirrored() {
     let part = samples::leeboard();
     let motion = Motion::mirror_left_right()
-        .then(&Motion::turn(crate::geometry::number::QUARTER_TURN))
+        .then(&Motion::turn(number::QUARTER_TURN))
         .then(&Motion::shift(Vec2::new(700.0, -30.0)));
     let mut picture = Picture::new();
     for contour in part.region.contours() {
@@ -114,7 +115,8 @@ fn mending_joins_thins_and_refits_and_says_how_far() {
     let mut entities = String::new();
     let corner = |index: u32| {
         let angle = f64::from(index % count) / f64::from(count) * std::f64::consts::TAU;
-        (50.0 + 20.0 * angle.cos(), 40.0 + 20.0 * angle.sin())
+        let way = number::unit(angle);
+        (50.0 + 20.0 * way.x, 40.0 + 20.0 * way.y)
     };
     for index in 0..count {
         entities.push_str(&line(corner(index), corner(index + 1)));

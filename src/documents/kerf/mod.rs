@@ -27,6 +27,7 @@ use crate::sheet::Document;
 use crate::sheet::Figure;
 use crate::sheet::number::trimmed;
 use crate::shop::kerf;
+use crate::shop::kerf::Asked;
 use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
 use crate::shop::kerf::Judged;
@@ -75,7 +76,14 @@ impl<'a> Compared<'a> {
             .unwrap_or(USUAL_THICKNESS);
         let judged = kerf::judged(design, part);
         let dimensions = &design.dimensions;
-        let found = kerf::compare(part, &judged, dimensions, wanted, material, thickness)?;
+        let asked = Asked {
+            part,
+            judged: &judged,
+            dimensions,
+            material,
+            thickness,
+        };
+        let found = kerf::compare(&asked, wanted)?;
         let room = kerf::room(part, &judged, dimensions)?;
         let chart = chart::tracks(part, &judged, dimensions, &found)?;
         Ok(Self {

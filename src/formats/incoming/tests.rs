@@ -18,7 +18,7 @@ fn dxf_with(header: &str, blocks: &str, entities: &str) -> Incoming {
     let text = format!(
         "0\nSECTION\n2\nHEADER\n{}\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n{}\n0\nENDSEC\n0\nSECTION\n2\n\
          ENTITIES\n{}\n0\nENDSEC\n0\nEOF\n",
-        lines(&format!("9 $ACADVER 1 AC1015 {header}").trim().to_owned()),
+        lines(format!("9 $ACADVER 1 AC1015 {header}").trim()),
         lines(blocks),
         lines(entities)
     )
@@ -183,7 +183,14 @@ fn blocks_that_multiply_are_refused() {
     let mut blocks = "0 BLOCK 2 b0 10 0 20 0 0 LINE 8 0 10 0 20 0 11 1 21 0 0 ENDBLK".to_owned();
     for depth in 1..20 {
         let insert = format!("0 INSERT 8 0 2 b{} 10 0 20 0 ", depth - 1).repeat(10);
-        blocks.push_str(&format!(" 0 BLOCK 2 b{depth} 10 0 20 0 {insert}0 ENDBLK"));
+        blocks += &[
+            " 0 BLOCK 2 b",
+            &depth.to_string(),
+            " 10 0 20 0 ",
+            &insert,
+            "0 ENDBLK",
+        ]
+        .concat();
     }
     let text = format!(
         "0 SECTION 2 BLOCKS {blocks} 0 ENDSEC 0 SECTION 2 ENTITIES 0 INSERT 8 a 2 b19 10 0 20 0 \

@@ -6,7 +6,7 @@ use crate::geometry::tolerance;
 
 use super::clearance::boxes_apart_squared;
 use super::clearance::least_distance;
-use super::crossing::crossings;
+use super::crossing::neighbours_meet;
 use super::curve::Curve;
 use super::error::Doubt;
 use super::grid::Going;
@@ -25,7 +25,6 @@ pub(super) fn loops_are_simple(
     grid: &Grid,
 ) -> Result<(), (Doubt, Point)> {
     let mut met = Met::new(curves.len());
-    let mut found = Vec::new();
     let near = tolerance::OFFSET_TIE;
     let follows = |one: usize, two: usize| {
         let own = owner[one];
@@ -46,21 +45,13 @@ pub(super) fn loops_are_simple(
                 }
                 let second = &curves[other];
                 let (ahead, behind) = (follows(index, other), follows(other, index));
-                let distance = if ahead || behind {
-                    found.clear();
-                    crossings(curve, second, &mut found);
-                    let shared = |point: Point| {
-                        let at = |joint: Point| {
-                            (point - joint).hypot2() <= tolerance::OFFSET_WIDEST_NODE.powi(2)
-                        };
-                        ahead && at(curve.end) || behind && at(curve.start)
-                    };
-                    if found.iter().all(|crossing| shared(crossing.at)) {
-                        return Going::On;
-                    }
+                let joints = [ahead.then_some(curve.end), behind.then_some(curve.start)];
+                let distance = if !ahead && !behind {
+                    least_distance(curve, second)
+                } else if neighbours_meet(curve, second, joints, tolerance::OFFSET_WIDEST_NODE) {
                     0.0
                 } else {
-                    least_distance(curve, second)
+                    return Going::On;
                 };
                 if distance < near {
                     doubt = Some((Doubt::Touching(distance), curve.nearest_end(second)));

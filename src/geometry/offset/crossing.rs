@@ -108,6 +108,10 @@ pub(super) fn line_circle(start: Point, direction: Vec2, round: &Round) -> [Opti
 
 /// The points that two circles share; none for one circle twice.
 pub(super) fn circle_circle(one: &Round, two: &Round) -> [Option<Point>; 2] {
+    // measured from the smaller: from the centre of a very flat arc half the digits would be lost
+    if one.radius > two.radius {
+        return circle_circle(two, one);
+    }
     let apart = two.centre - one.centre;
     let distance = number::length(apart);
     let touch = tolerance::OFFSET_TOUCH;
@@ -122,7 +126,7 @@ pub(super) fn circle_circle(one: &Round, two: &Round) -> [Option<Point>; 2] {
         return [None, None];
     }
     // distance of the common chord from the first centre
-    let along = f64::midpoint(distance, (r - s) * (r + s) / distance);
+    let along = ((distance - s) * (distance + s) + r * r) / (2.0 * distance);
     let square = (r - along) * (r + along);
     let middle = one.centre + direction * along.clamp(-r, r);
     if square <= 0.0 {
@@ -130,6 +134,56 @@ pub(super) fn circle_circle(one: &Round, two: &Round) -> [Option<Point>; 2] {
     }
     let half = number::left_normal(direction) * square.sqrt();
     [Some(middle - half), Some(middle + half)]
+}
+
+/// The other point that the carriers of two curves through `joint` share. Exact where they cross at a
+/// small angle, unlike a crossing computed without that knowledge.
+fn second_crossing(a: &Curve, b: &Curve, joint: Point) -> Option<Point> {
+    match (a.shape, b.shape) {
+        (Shape::Line { .. }, Shape::Line { .. }) => None,
+        (Shape::Line { direction, .. }, Shape::Arc(round))
+        | (Shape::Arc(round), Shape::Line { direction, .. }) => {
+            Some(joint + direction * (2.0 * (round.centre - joint).dot(direction)))
+        }
+        (Shape::Arc(one), Shape::Arc(two)) => {
+            let nearer = if one.radius < two.radius { one } else { two };
+            // mirrored in the line through the centres
+            let across = number::left_normal(number::normalized(two.centre - one.centre)?);
+            Some(joint + across * (2.0 * (nearer.centre - joint).dot(across)))
+        }
+    }
+}
+
+/// Whether two curves that share an end, or both, meet elsewhere too, further than `slack` from there.
+pub(super) fn neighbours_meet(
+    one: &Curve,
+    two: &Curve,
+    joints: [Option<Point>; 2],
+    slack: f64,
+) -> bool {
+    let at_joint = |point: Point| {
+        joints
+            .into_iter()
+            .flatten()
+            .any(|joint| number::length(point - joint) <= slack)
+    };
+    let lies_on = |point: Point, curve: &Curve| curve.distance(point) <= tolerance::OFFSET_TOUCH;
+    let ends = [
+        (one.start, two),
+        (one.end, two),
+        (two.start, one),
+        (two.end, one),
+    ];
+    if ends
+        .into_iter()
+        .any(|(end, curve)| !at_joint(end) && lies_on(end, curve))
+    {
+        return true;
+    }
+    joints.into_iter().flatten().any(|joint| {
+        second_crossing(one, two, joint)
+            .is_some_and(|point| !at_joint(point) && lies_on(point, one) && lies_on(point, two))
+    })
 }
 
 /// Keeps a common point of the two whole carriers if it lies on both curves.

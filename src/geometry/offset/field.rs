@@ -1,6 +1,8 @@
 //! The distance from the boundary: how deep a curve dips below the distance asked for, and what
 //! covers it.
 
+use std::borrow::Cow;
+
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::geometry::number;
@@ -21,7 +23,7 @@ use super::source::Source;
 pub(super) struct Field<'a> {
     curves: &'a [Curve],
     kites: &'a [Kite],
-    grid: Grid,
+    grid: Cow<'a, Grid>,
     met: Met,
     reach: f64,
 }
@@ -36,19 +38,38 @@ pub(super) enum Standing {
     Within(usize),
 }
 
+/// What is to be shown of a curve that does not show.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Proof {
+    /// Something is nearer than the distance by more than rounding.
+    Beyond,
+    /// Something is as near as the distance within [`tolerance::OFFSET_EXACT`].
+    Barely,
+}
+
 impl<'a> Field<'a> {
-    pub(super) fn new(source: &'a Source, kites: &'a [Kite], reach: f64) -> Self {
-        let mut indexed = source.curves.clone();
-        for kite in kites {
-            let along = source.curves[0].start_direction();
-            indexed.push(Curve::line(kite.ends[0], kite.tip, along));
-            indexed.push(Curve::line(kite.tip, kite.ends[1], along));
-        }
+    /// The field of the source, which the grid is over.
+    pub(super) fn new(
+        (source, grid): (&'a Source, &'a Grid),
+        kites: &'a [Kite],
+        reach: f64,
+    ) -> Self {
+        let grid = if kites.is_empty() {
+            Cow::Borrowed(grid)
+        } else {
+            let mut indexed = source.curves.clone();
+            for kite in kites {
+                let along = source.curves[0].start_direction();
+                indexed.push(Curve::line(kite.ends[0], kite.tip, along));
+                indexed.push(Curve::line(kite.tip, kite.ends[1], along));
+            }
+            Cow::Owned(Grid::new(&indexed, 0.5 * reach))
+        };
         Self {
             curves: &source.curves,
             kites,
-            grid: Grid::new(&indexed, 0.5 * reach),
-            met: Met::new(indexed.len()),
+            grid,
+            met: Met::new(source.curves.len() + 2 * kites.len()),
             reach,
         }
     }
@@ -130,7 +151,7 @@ impl<'a> Field<'a> {
     }
 
     /// Proves that no point of `curve` shows: everywhere something other than `own` is nearer than the
-    /// distance. `witness` is asked first.
+    /// distance. The witness is asked first.
     ///
     /// # Errors
     /// A place that is not certainly covered.
@@ -138,9 +159,12 @@ impl<'a> Field<'a> {
         &self,
         curve: &Curve,
         own: Option<usize>,
-        witness: usize,
+        (witness, proof): (Option<usize>, Proof),
     ) -> Result<(), Point> {
-        if self.covers(curve, witness) {
+        let covered = |part: &Curve, obstacle: Option<usize>| {
+            obstacle.is_some_and(|obstacle| self.covers(part, obstacle, proof))
+        };
+        if covered(curve, witness) {
             return Ok(());
         }
         let mut open = vec![*curve];
@@ -159,12 +183,8 @@ impl<'a> Field<'a> {
                 }
                 continue;
             }
-            if self.covers(&part, witness) {
-                continue;
-            }
-            if let Some((nearest, _)) = self.nearest(middle, own)
-                && self.covers(&part, nearest)
-            {
+            let nearest = self.nearest(middle, own).map(|(nearest, _)| nearest);
+            if covered(&part, witness) || covered(&part, nearest) {
                 continue;
             }
             let half = part.length() / 2.0;
@@ -175,9 +195,10 @@ impl<'a> Field<'a> {
     }
 
     /// Whether the one obstacle covers the whole curve, and its middle by more than rounding.
-    fn covers(&self, curve: &Curve, obstacle: usize) -> bool {
+    fn covers(&self, curve: &Curve, obstacle: usize, proof: Proof) -> bool {
         self.greatest(curve, obstacle) <= self.reach + tolerance::OFFSET_EXACT
-            && self.distance_to(curve.middle(), obstacle) < self.reach - 1e-11
+            && (proof == Proof::Barely
+                || self.distance_to(curve.middle(), obstacle) < self.reach - 1e-11)
     }
 
     fn distance_to(&self, point: Point, obstacle: usize) -> f64 {

@@ -59,6 +59,14 @@ enum Between {
     Tip(Point, usize),
 }
 
+/// Radius of the front of a curve.
+fn moved_radius(curve: &Curve, reach: f64) -> f64 {
+    match curve.shape {
+        Shape::Line { .. } => f64::INFINITY,
+        Shape::Arc(round) => (round.radius + round.sign * reach).abs(),
+    }
+}
+
 impl Fronts {
     pub(super) fn new(source: &Source, reach: f64, join: Join) -> Self {
         let mut raw = Self {
@@ -125,7 +133,11 @@ impl Fronts {
         let ends = normals.map(|normal| corner + normal * reach);
         let (sine, cosine) = (t1.cross(t2), t1.dot(t2));
         let gap = number::length(normals[1] - normals[0]) * reach;
-        if cosine > 0.0 && gap <= tolerance::OFFSET_SHORTEST.min(1e-3 * reach) {
+        // moved sideways by half the gap, a point of an arc of that radius leaves it by less than shows
+        let bend = reach
+            .min(moved_radius(one, reach))
+            .min(moved_radius(two, reach));
+        if cosine > 0.0 && gap <= tolerance::OFFSET_SHORTEST.min(1e-3 * bend) {
             // tangent, as far as the result can show: both run to the point between
             let sum = normals[0] + normals[1];
             let middle = if gap == 0.0 {

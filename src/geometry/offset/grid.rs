@@ -6,7 +6,7 @@ use crate::geometry::Rect;
 use super::curve::Curve;
 
 /// Lists the curves that pass through each cell.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Grid {
     origin: Point,
     pub(super) cell: f64,
@@ -51,14 +51,21 @@ impl Grid {
     /// A grid over the curves with cells of about the mean length of a curve, and no smaller than
     /// `least`.
     pub(super) fn new(curves: &[Curve], least: f64) -> Self {
+        Self::over(curves.iter(), least)
+    }
+
+    /// The same over curves that are parts of something else.
+    pub(super) fn over<'c>(curves: impl Iterator<Item = &'c Curve> + Clone, least: f64) -> Self {
         let mut bounds: Option<Rect> = None;
         let mut length = 0.0;
-        for curve in curves {
+        let mut number = 0;
+        for curve in curves.clone() {
             bounds = Some(bounds.map_or(curve.bounds, |sum| sum.union(curve.bounds)));
             length += curve.bounds.width().max(curve.bounds.height());
+            number += 1;
         }
         let bounds = bounds.unwrap_or(Rect::ZERO);
-        let count = to_f64(curves.len().max(1));
+        let count = to_f64(number.max(1));
         let mut cell = (length / count).max(least).max(1e-6);
         // no more than a few cells to a curve
         while (bounds.width() / cell + 1.0) * (bounds.height() / cell + 1.0) > 4.0 * count + 64.0 {
@@ -76,9 +83,9 @@ impl Grid {
         grid
     }
 
-    fn fill(&mut self, curves: &[Curve]) {
+    fn fill<'c>(&mut self, curves: impl Iterator<Item = &'c Curve> + Clone) {
         let mut counts = vec![0_u32; self.columns * self.rows + 1];
-        for curve in curves {
+        for curve in curves.clone() {
             curve.boxes(self.cell, |part| {
                 self.cells(part, |cell| counts[cell + 1] += 1);
             });
@@ -88,7 +95,7 @@ impl Grid {
         }
         let mut next = counts.clone();
         let mut items = vec![0_u32; counts.last().map_or(0, |&total| total as usize)];
-        for (index, curve) in curves.iter().enumerate() {
+        for (index, curve) in curves.enumerate() {
             let item = to_item(index);
             curve.boxes(self.cell, |part| {
                 self.cells(part, |cell| {

@@ -11,6 +11,7 @@ use super::crossing::line_circle;
 use super::curve::Curve;
 use super::curve::Shape;
 use super::error::Doubt;
+use super::field::Standing;
 use super::split::Edge;
 use super::split::Network;
 use super::split::Span;
@@ -25,17 +26,125 @@ pub(super) struct Shown {
     pub(super) moved: bool,
 }
 
-/// Links the kept edges (by index into the network's edges) into loops.
+/// What becomes of an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Use {
+    /// It shows.
+    Kept,
+    /// Something is nearer than the distance.
+    Left,
+    /// It would show but for leading nowhere.
+    Pruned,
+}
+
+/// Of edges between the same nodes that coincide, keeps the one that comes least near to the source.
+pub(super) fn join_twins(network: &Network, standings: &[Standing], uses: &mut [Use]) {
+    let depth = |index: usize| match standings[index] {
+        Standing::Clear(depth) => depth,
+        Standing::Within(_) => f64::INFINITY,
+    };
+    let may_show = |index: usize| depth(index).is_finite();
+    let mut leaving = vec![0_u8; network.nodes.count()];
+    for (index, edge) in network.edges.iter().enumerate() {
+        let count = &mut leaving[edge.nodes[0]];
+        *count = count.saturating_add(u8::from(may_show(index)));
+    }
+    let mut order: Vec<([usize; 2], usize)> = network
+        .edges
+        .iter()
+        .enumerate()
+        .filter(|&(_, edge)| leaving[edge.nodes[0]] > 1 && edge.nodes[0] != edge.nodes[1])
+        .filter(|&(index, _)| may_show(index))
+        .map(|(index, edge)| (edge.nodes, index))
+        .collect();
+    order.sort_unstable();
+    for group in order.chunk_by(|a, b| a.0 == b.0) {
+        for (place, &(_, one)) in group.iter().enumerate() {
+            for &(_, two) in &group[place + 1..] {
+                let none_kept = uses[one] != Use::Kept && uses[two] != Use::Kept;
+                if none_kept || !are_twins(network, one, two) {
+                    continue;
+                }
+                let (better, worse) = if depth(two) < depth(one) {
+                    (two, one)
+                } else {
+                    (one, two)
+                };
+                uses[better] = Use::Kept;
+                uses[worse] = Use::Pruned;
+            }
+        }
+    }
+}
+
+/// Whether two edges between the same nodes coincide. Lines and arcs with common ends lie furthest
+/// apart in the middle.
+fn are_twins(network: &Network, one: usize, two: usize) -> bool {
+    let [one, two] = [one, two].map(|index| network.edge_curve(&network.edges[index]));
+    let near = |a: &Curve, b: &Curve| a.distance(b.middle()) <= tolerance::OFFSET_EXACT;
+    near(&one, &two) && near(&two, &one)
+}
+
+/// Prunes the kept edges at whose start none arrives or from whose end none leaves.
+pub(super) fn prune(network: &Network, uses: &mut [Use]) {
+    let count = network.nodes.count();
+    let mut arriving = vec![0_u32; count];
+    let mut leaving = vec![0_u32; count];
+    for (edge, _) in kept(network, uses) {
+        leaving[edge.nodes[0]] += 1;
+        arriving[edge.nodes[1]] += 1;
+    }
+    let leads_nowhere = |edge: &Edge, arriving: &[u32], leaving: &[u32]| {
+        arriving[edge.nodes[0]] == 0 || leaving[edge.nodes[1]] == 0
+    };
+    let mut dead: Vec<usize> = kept(network, uses)
+        .filter(|(edge, _)| leads_nowhere(edge, &arriving, &leaving))
+        .map(|(_, index)| index)
+        .collect();
+    if dead.is_empty() {
+        return;
+    }
+    let mut at_node: Vec<(usize, usize)> = kept(network, uses)
+        .flat_map(|(edge, index)| edge.nodes.map(|node| (node, index)))
+        .collect();
+    at_node.sort_unstable();
+    while let Some(index) = dead.pop() {
+        if uses[index] != Use::Kept {
+            continue;
+        }
+        uses[index] = Use::Pruned;
+        let [from, to] = network.edges[index].nodes;
+        leaving[from] -= 1;
+        arriving[to] -= 1;
+        for node in [from, to] {
+            let first = at_node.partition_point(|&(other, _)| other < node);
+            let beside = at_node[first..]
+                .iter()
+                .take_while(|&&(other, _)| other == node);
+            dead.extend(
+                beside
+                    .map(|&(_, other)| other)
+                    .filter(|&other| leads_nowhere(&network.edges[other], &arriving, &leaving)),
+            );
+        }
+    }
+}
+
+fn kept<'a>(network: &'a Network, uses: &'a [Use]) -> impl Iterator<Item = (&'a Edge, usize)> {
+    let edges = network.edges.iter().zip(uses).enumerate();
+    edges.filter_map(|(index, (edge, &usage))| (usage == Use::Kept).then_some((edge, index)))
+}
+
+/// Links the kept edges into loops.
 ///
 /// # Errors
 /// A node where edges end without others starting, or pieces too short to stand.
-pub(super) fn link(network: &Network, kept: &[usize]) -> Result<Vec<Vec<Shown>>, (Doubt, Point)> {
-    let mut leaving: Vec<(usize, usize)> = kept
-        .iter()
-        .map(|&edge| (network.edges[edge].nodes[0], edge))
+pub(super) fn link(network: &Network, uses: &[Use]) -> Result<Vec<Vec<Shown>>, (Doubt, Point)> {
+    check_balance(network, uses)?;
+    let mut leaving: Vec<(usize, usize)> = kept(network, uses)
+        .map(|(edge, index)| (edge.nodes[0], index))
         .collect();
     leaving.sort_unstable();
-    check_balance(network, kept, &leaving)?;
     let mut used = vec![false; leaving.len()];
     let mut loops = Vec::new();
     for first in 0..leaving.len() {
@@ -63,23 +172,16 @@ pub(super) fn link(network: &Network, kept: &[usize]) -> Result<Vec<Vec<Shown>>,
     Ok(loops)
 }
 
-fn check_balance(
-    network: &Network,
-    kept: &[usize],
-    leaving: &[(usize, usize)],
-) -> Result<(), (Doubt, Point)> {
-    let mut arriving: Vec<usize> = kept
-        .iter()
-        .map(|&edge| network.edges[edge].nodes[1])
-        .collect();
-    arriving.sort_unstable();
-    for (&(out, _), &into) in leaving.iter().zip(&arriving) {
-        if out != into {
-            let at = network.nodes.place(out.min(into));
-            return Err((Doubt::Unlinked, at));
-        }
+fn check_balance(network: &Network, uses: &[Use]) -> Result<(), (Doubt, Point)> {
+    let mut balance = vec![0_i32; network.nodes.count()];
+    for (edge, _) in kept(network, uses) {
+        balance[edge.nodes[0]] -= 1;
+        balance[edge.nodes[1]] += 1;
     }
-    Ok(())
+    match balance.iter().position(|&difference| difference != 0) {
+        Some(node) => Err((Doubt::Unlinked, network.nodes.place(node))),
+        None => Ok(()),
+    }
 }
 
 /// The edge to follow: at a node of several, the one that bounds the same opening on its right, so
@@ -201,7 +303,9 @@ fn pieces(network: &Network, chain: &[usize]) -> Result<Vec<Shown>, (Doubt, Poin
         let curve = front.between(start, end, length);
         let chord = end - start;
         let too_short = length < 1.0 && number::length(chord) < 0.6 * tolerance::OFFSET_SHORTEST;
-        let backwards = length < 1e-3 && chord.dot(front.part_direction(run.ends[0])) < 0.0;
+        // a chord runs as its arc does in the middle, however much that turns
+        let middle = run.ends[0] + length / 2.0;
+        let backwards = length < 1e-3 && chord.dot(front.part_direction(middle)) < 0.0;
         if too_short && length < 1e-3 || backwards {
             return Err((Doubt::Crowded(length), start));
         }

@@ -20,7 +20,12 @@
 //!    [`tolerance::OFFSET_SHORTEST`] are shrunk to points.
 //! 4. `field`: an edge is kept when no point of it is nearer to the source than the reach: the least
 //!    distance between whole curves is computed, not samples.
-//! 5. `link`: kept edges are linked into loops. As many must arrive at each node as leave it.
+//! 5. `link`: kept edges are linked into loops. As many must arrive at each node as leave it. Edges
+//!    that lead nowhere are pruned first: where the boundary turns by next to nothing, the fronts run
+//!    past one another by so little that the distance cannot tell what is behind their crossing. That
+//!    loses nothing: a loop that should be there has no edge that leads nowhere, unless another of its
+//!    edges was left out, and of each of those it is shown that it is covered. Of two edges between
+//!    the same nodes that coincide within [`tolerance::OFFSET_EXACT`] one is kept.
 //! 6. `certify` and `field`: every edge that was left out is shown to be covered over its whole
 //!    length; loops keep clear of one another and of themselves (`certify`), lie in one another the
 //!    right way (`nest`), have the source on the right side, and enclose a possible area.
@@ -62,6 +67,8 @@ mod nest;
 mod source;
 mod split;
 
+use std::borrow::Cow;
+
 pub use error::Doubt;
 pub use error::OffsetError;
 pub use join::Join;
@@ -73,10 +80,12 @@ use super::Region;
 use super::tolerance;
 use curve::Curve;
 use field::Field;
+use field::Proof;
 use field::Standing;
 use front::Fronts;
 use grid::Grid;
 use link::Shown;
+use link::Use;
 use nest::Loops;
 use nest::Role;
 use source::Growing;
@@ -161,7 +170,8 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
         Growing::Material
     };
     let source = Source::new(regions, growing)?;
-    check_source(&source, growing)?;
+    let grid = Grid::new(&source.curves, 0.5 * distance.abs());
+    check_source(&source, growing, &grid)?;
     if distance == 0.0 {
         return Ok(free(regions.to_vec()));
     }
@@ -173,7 +183,7 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
             Slivers::Close
         };
         let reach = distance.abs() + excess;
-        match attempt(&source, (growing, slivers), reach, join) {
+        match attempt((&source, &grid), (growing, slivers), reach, join) {
             Ok(regions) => {
                 let tie = if excess == 0.0 {
                     Tie::Free
@@ -220,11 +230,10 @@ fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
 }
 
 /// Refuses a source that crosses itself or whose contours lie wrongly.
-fn check_source(source: &Source, growing: Growing) -> Result<(), OffsetError> {
-    let grid = Grid::new(&source.curves, 0.0);
-    source.check_simple(&grid)?;
-    let curves: Vec<Curve> = match growing {
-        Growing::Material => source.curves.clone(),
+fn check_source(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
+    source.check_simple(grid)?;
+    let curves: Cow<'_, [Curve]> = match growing {
+        Growing::Material => Cow::Borrowed(&source.curves),
         Growing::Surroundings => source.curves.iter().map(Curve::reversed).collect(),
     };
     let mut owner = Vec::with_capacity(curves.len());
@@ -235,7 +244,7 @@ fn check_source(source: &Source, growing: Growing) -> Result<(), OffsetError> {
         curves: &curves,
         owner: &owner,
         count: source.contours.len(),
-        grid: &grid,
+        grid,
     };
     loops.roles().map_err(|at| OffsetError::Misplaced { at })?;
     Ok(())
@@ -252,7 +261,7 @@ enum Slivers {
 
 /// One try at one distance.
 fn attempt(
-    source: &Source,
+    (source, grid): (&Source, &Grid),
     (growing, slivers): (Growing, Slivers),
     reach: f64,
     join: Join,
@@ -260,7 +269,7 @@ fn attempt(
     let raw = Fronts::new(source, reach, join);
     let kites = raw.kites.clone();
     let network = split::split(raw)?;
-    let mut field = Field::new(source, &kites, reach);
+    let mut field = Field::new((source, grid), &kites, reach);
     let standings: Vec<Standing> = network
         .edges
         .iter()
@@ -276,19 +285,27 @@ fn attempt(
         .collect();
     let mut refusal = None;
     for near in tolerance::OFFSET_NEAR {
-        let kept: Vec<usize> = (0..standings.len())
-            .filter(|&edge| matches!(standings[edge], Standing::Clear(depth) if depth <= near))
+        let clear =
+            |standing: &Standing| matches!(*standing, Standing::Clear(depth) if depth <= near);
+        let mut uses: Vec<Use> = standings
+            .iter()
+            .map(|standing| {
+                if clear(standing) {
+                    Use::Kept
+                } else {
+                    Use::Left
+                }
+            })
             .collect();
-        match finish(
-            source,
-            (growing, slivers),
-            reach,
-            (&network, &kept, &mut field),
-        ) {
-            Ok(regions) => {
-                check_left_out(&network, &standings, near, &field)?;
-                return Ok(regions);
-            }
+        link::join_twins(&network, &standings, &mut uses);
+        link::prune(&network, &mut uses);
+        let work = (&network, uses.as_slice(), &mut field);
+        let finished = finish(source, (growing, slivers), reach, work).and_then(|regions| {
+            check_left_out(&network, (&standings, &uses), &field)?;
+            Ok(regions)
+        });
+        match finished {
+            Ok(regions) => return Ok(regions),
             Err(doubt) => {
                 refusal.get_or_insert(doubt);
             }
@@ -300,22 +317,23 @@ fn attempt(
 /// Shows that every edge left out is covered.
 fn check_left_out(
     network: &Network,
-    standings: &[Standing],
-    near: f64,
+    (standings, uses): (&[Standing], &[Use]),
     field: &Field<'_>,
 ) -> Result<(), (Doubt, Point)> {
-    for (edge, standing) in network.edges.iter().zip(standings) {
-        match *standing {
-            Standing::Clear(depth) if depth <= near => {}
-            // nearer than the limit, but by less than what is certified
-            Standing::Clear(_) => {}
-            Standing::Within(witness) => {
-                let own = network.fronts[edge.front].own;
-                field
-                    .cover(&network.edge_curve(edge), own, witness)
-                    .map_err(|at| (Doubt::Uncovered, at))?;
-            }
-        }
+    for ((edge, standing), usage) in network.edges.iter().zip(standings).zip(uses) {
+        let proof = match usage {
+            Use::Kept => continue,
+            Use::Left => Proof::Beyond,
+            Use::Pruned => Proof::Barely,
+        };
+        let witness = match *standing {
+            Standing::Within(witness) => Some(witness),
+            Standing::Clear(_) => None,
+        };
+        let own = network.fronts[edge.front].own;
+        field
+            .cover(&network.edge_curve(edge), own, (witness, proof))
+            .map_err(|at| (Doubt::Uncovered, at))?;
     }
     Ok(())
 }
@@ -325,13 +343,13 @@ fn finish(
     source: &Source,
     (growing, slivers): (Growing, Slivers),
     reach: f64,
-    (network, kept, field): (&Network, &[usize], &mut Field<'_>),
+    (network, uses, field): (&Network, &[Use], &mut Field<'_>),
 ) -> Result<Vec<Region>, (Doubt, Point)> {
     let mut shown = Vec::new();
     let mut starts = vec![0];
     let mut owner = Vec::new();
     let mut contours = Vec::new();
-    for pieces in link::link(network, kept)? {
+    for pieces in link::link(network, uses)? {
         check_moved(&pieces, field)?;
         let Some(contour) = contour_of(&pieces, growing)? else {
             if slivers == Slivers::AreTies {

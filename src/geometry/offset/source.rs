@@ -9,12 +9,14 @@ use crate::geometry::Point;
 use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
+use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
 use super::clearance::least_distance;
 use super::crossing::Crossing;
 use super::crossing::crossings;
+use super::crossing::neighbours_meet;
 use super::curve::Circle;
 use super::curve::Curve;
 use super::curve::Extent;
@@ -120,17 +122,17 @@ impl Source {
                 // run backwards, the earlier piece comes later
                 Growing::Surroundings => (count - 1 - place, (2 * count - 2 - place) % count),
             };
-            let curve = canonical(&pieces[index].segment)?;
-            chain.push(Member {
-                curve: match growing {
-                    Growing::Material => curve,
-                    Growing::Surroundings => curve.reversed(),
-                },
+            let mut curves = canonical(&pieces[index].segment)?;
+            if growing == Growing::Surroundings {
+                curves = curves.iter().rev().map(Curve::reversed).collect();
+            }
+            chain.extend(curves.into_iter().map(|curve| Member {
+                curve,
                 id: pieces[index].source,
                 corner: pieces[corner].source,
                 corner_kind: CornerKind::AsTurned,
                 spikes: [None, None],
-            });
+            }));
         }
         if count > 1 {
             self.mend_cusps(&mut chain);
@@ -204,12 +206,11 @@ impl Source {
     pub(super) fn check_simple(&self, grid: &Grid) -> Result<(), OffsetError> {
         let mut met = Met::new(self.curves.len());
         let mut at = None;
-        let mut found = Vec::new();
         for (index, curve) in self.curves.iter().enumerate() {
             met.begin();
             curve.boxes(grid.cell, |part| {
                 grid.near(part, |other| {
-                    if other > index && met.is_new(other) && self.meets(index, other, &mut found) {
+                    if other > index && met.is_new(other) && self.meets(index, other) {
                         at = Some(curve.nearest_end(&self.curves[other]));
                         return Going::Stop;
                     }
@@ -223,7 +224,7 @@ impl Source {
         Ok(())
     }
 
-    fn meets(&self, index: usize, other: usize, found: &mut Vec<Crossing>) -> bool {
+    fn meets(&self, index: usize, other: usize) -> bool {
         let (one, two) = (&self.curves[index], &self.curves[other]);
         let touch = tolerance::OFFSET_TOUCH;
         if !one.bounds.inflate(touch, touch).overlaps(two.bounds) {
@@ -242,13 +243,11 @@ impl Source {
         if link.next != other && link.previous != other {
             return least_distance(one, two) <= touch;
         }
-        found.clear();
-        crossings(one, two, found);
-        let shared = |point| {
-            let at_joint = |joint| number::length(point - joint) <= tolerance::OFFSET_TIE;
-            link.next == other && at_joint(one.end) || link.previous == other && at_joint(one.start)
-        };
-        !found.iter().all(|crossing| shared(crossing.at))
+        let joints = [
+            (link.next == other).then_some(one.end),
+            (link.previous == other).then_some(one.start),
+        ];
+        neighbours_meet(one, two, joints, tolerance::OFFSET_TIE)
     }
 
     /// Length of the whole boundary.
@@ -257,25 +256,50 @@ impl Source {
     }
 }
 
-/// The curve of a segment with its parts made to agree: the ends of an arc lie on its circle to the
-/// last digit, and an arc too flat to be one is a line.
-fn canonical(segment: &Segment) -> Result<Curve, OffsetError> {
+/// The curves of a segment with their parts made to agree: the ends of an arc lie on its circle to the
+/// last digit, an arc too flat to be one is a line, and one whose centre is too far away to be exact
+/// is a few chords.
+fn canonical(segment: &Segment) -> Result<Vec<Curve>, OffsetError> {
     let arc = match segment {
-        Segment::Line(_) => return Ok(Curve::of_segment(segment)),
+        Segment::Line(_) => return Ok(vec![Curve::of_segment(segment)]),
         Segment::Arc(arc) => arc,
     };
-    if arc.bow() < tolerance::OFFSET_FLAT_ARC {
-        return Ok(Curve::of_segment(&Segment::line(arc.start(), arc.end())));
+    if arc.bow() >= tolerance::OFFSET_FLAT_ARC && arc.radius() <= tolerance::OFFSET_LARGEST_RADIUS {
+        return Ok(vec![refitted(arc)]);
     }
-    if arc.radius() > tolerance::OFFSET_LARGEST_RADIUS {
+    chords(arc)
+}
+
+/// Chords of a very flat arc, within [`tolerance::OFFSET_FLAT_ARC`].
+fn chords(arc: &Arc) -> Result<Vec<Curve>, OffsetError> {
+    let count = (arc.bow() / tolerance::OFFSET_FLAT_ARC).sqrt().ceil();
+    if count > MOST_CHORDS {
         return Err(OffsetError::TooFlat {
             at: arc.start(),
             radius: arc.radius(),
             most: tolerance::OFFSET_LARGEST_RADIUS,
         });
     }
-    Ok(refitted(arc))
+    let (start, step) = (arc.start(), arc.end() - arc.start());
+    // bows out to the right when it turns to the left; a parabola to far below the last digit
+    let out =
+        Vec2::new(step.y, -step.x) * (arc.turn().sign() * 4.0 * arc.bow() / number::length(step));
+    let on = |t: f64| start + step * t + out * (t * (1.0 - t));
+    let mut curves = Vec::new();
+    let mut before = start;
+    let mut index = 1.0;
+    while index < count {
+        let after = on(index / count);
+        curves.push(Curve::line(before, after, step));
+        before = after;
+        index += 1.0;
+    }
+    curves.push(Curve::line(before, arc.end(), step));
+    Ok(curves)
 }
+
+/// The most chords that one flat arc is taken for.
+const MOST_CHORDS: f64 = 2000.0;
 
 fn refitted(arc: &Arc) -> Curve {
     let plain = Curve::of_segment(&Segment::Arc(*arc));

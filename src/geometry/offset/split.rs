@@ -119,26 +119,26 @@ pub(super) fn split(raw: Fronts) -> Result<Network, (Doubt, Point)> {
 }
 
 fn all_cuts(fronts: &[Front], nodes: &mut Nodes) -> Vec<Cut> {
-    let curves: Vec<Curve> = fronts.iter().map(|front| front.curve).collect();
-    let grid = Grid::new(&curves, 0.0);
-    let mut met = Met::new(curves.len());
+    let grid = Grid::over(fronts.iter().map(|front| &front.curve), 0.0);
+    let mut met = Met::new(fronts.len());
     let mut cuts = Vec::new();
     let mut found = Vec::new();
     let touch = tolerance::OFFSET_TOUCH;
-    for (index, curve) in curves.iter().enumerate() {
+    for (index, front) in fronts.iter().enumerate() {
+        let curve = &front.curve;
         met.begin();
         let reach = curve.bounds.inflate(touch, touch);
         curve.boxes(grid.cell, |part| {
             grid.near(part, |other| {
                 if other <= index
-                    || !reach.overlaps(curves[other].bounds)
+                    || !reach.overlaps(fronts[other].curve.bounds)
                     || !met.is_new(other)
-                    || follow(&fronts[index], &fronts[other])
+                    || follow(front, &fronts[other])
                 {
                     return Going::On;
                 }
                 found.clear();
-                crossings(curve, &curves[other], &mut found);
+                crossings(curve, &fronts[other].curve, &mut found);
                 for crossing in &found {
                     let node = nodes.add(crossing.at);
                     for (front, along) in [(index, crossing.along[0]), (other, crossing.along[1])] {
@@ -179,6 +179,11 @@ impl Nodes {
             places,
             extents: Vec::new(),
         }
+    }
+
+    /// How many numbers of nodes there are.
+    pub(super) fn count(&self) -> usize {
+        self.places.len()
     }
 
     fn add(&mut self, at: Point) -> usize {

@@ -153,6 +153,7 @@ fn a_reading_in_the_wrong_unit_is_refused_until_confirmed() {
 }
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "a table of cases")]
 fn what_is_unclear_is_named_with_its_place() {
     for (text, expected) in [
         ("row,reading\n", vec![("no-readings", "")]),

@@ -127,7 +127,7 @@ impl<'a> Bench<'a> {
         let moved = |holder: Holder| {
             moves.iter().filter_map(move |&(index, by)| {
                 let free = self.free.get(index)?;
-                (free.holder == holder).then(|| (free.name.as_str(), free.value + by))
+                (free.holder == holder).then_some((free.name.as_str(), free.value + by))
             })
         };
         let overrides: Vec<Override> = moved(Holder::Dimension)

@@ -1,11 +1,11 @@
 //! What may happen at the shop, and what it does to the part.
 
 use super::AsCut;
+use super::Asked;
 use super::Judged;
 use super::KerfError;
 use super::lost::Lost;
 use super::lost::lost;
-use crate::design::Dimensions;
 use crate::geometry::Region;
 use crate::geometry::nearest::Web;
 use crate::geometry::nearest::narrowest_web;
@@ -116,8 +116,7 @@ pub(super) fn result(
     cut: &AsCut<'_>,
     kerf: Kerf,
     taper: f64,
-    all: &[Judged],
-    dimensions: &Dimensions,
+    asked: &Asked<'_>,
 ) -> Result<CaseResult, KerfError> {
     let (line, kerf) = case.line_and_kerf(kerf);
     let half = 0.5 * kerf;
@@ -131,7 +130,7 @@ pub(super) fn result(
     let reading = |judged: &Judged| {
         let values: Vec<Option<f64>> = faces
             .iter()
-            .map(|face| judged.value(part, face, dimensions))
+            .map(|face| judged.value(part, face, asked.dimensions))
             .collect();
         let known: Option<Vec<f64>> = values.iter().copied().collect();
         let known = known.unwrap_or_default();
@@ -148,7 +147,7 @@ pub(super) fn result(
             worst: worst.map(|(_, value)| value),
         }
     };
-    let readings = all.iter().map(reading).collect();
+    let readings = asked.judged.iter().map(reading).collect();
     let lost = lost(part, &shape);
     let web = shape
         .iter()

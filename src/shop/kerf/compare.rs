@@ -142,25 +142,32 @@ impl Comparison {
     }
 }
 
+/// What is to be cut, and what it is judged by.
+#[derive(Clone, Copy, Debug)]
+pub struct Asked<'a> {
+    /// The part.
+    pub part: &'a Part,
+    /// What it is judged by.
+    pub judged: &'a [Judged],
+    /// The dimensions that measures may speak of.
+    pub dimensions: &'a Dimensions,
+    /// Its material, if it is known: otherwise nothing is refused, and no feed and no weight is known.
+    pub material: Option<&'a Material>,
+    /// Its thickness in millimetres.
+    pub thickness: f64,
+}
+
 /// Compares ways of cutting for a part, the best first: what fits before what does not, what stands a
 /// shop that does not compensate before what does not, more room before less.
-///
-/// `material` none if it is not known: then nothing is refused, no feed and no weight is known.
 ///
 /// # Errors
 /// [`KerfError::NotACut`] for a kerf that is none, [`KerfError::WiderThanPart`]; [`KerfError::Offset`]
 /// where a shape cannot be certified.
-pub fn compare(
-    part: &Part,
-    all: &[Judged],
-    dimensions: &Dimensions,
-    wanted: &[Wanted<'_>],
-    material: Option<&Material>,
-    thickness: f64,
-) -> Result<Vec<Comparison>, KerfError> {
+pub fn compare(asked: &Asked<'_>, wanted: &[Wanted<'_>]) -> Result<Vec<Comparison>, KerfError> {
+    let all = asked.judged;
     let mut found: Vec<Comparison> = wanted
         .iter()
-        .map(|wanted| one(part, all, dimensions, wanted, material, thickness))
+        .map(|wanted| one(asked, wanted))
         .collect::<Result<_, _>>()?;
     found.sort_by(|a, b| {
         let key = |comparison: &Comparison| {
@@ -176,14 +183,14 @@ pub fn compare(
     Ok(found)
 }
 
-fn one(
-    part: &Part,
-    all: &[Judged],
-    dimensions: &Dimensions,
-    wanted: &Wanted<'_>,
-    material: Option<&Material>,
-    thickness: f64,
-) -> Result<Comparison, KerfError> {
+fn one(asked: &Asked<'_>, wanted: &Wanted<'_>) -> Result<Comparison, KerfError> {
+    let Asked {
+        part,
+        judged: all,
+        material,
+        thickness,
+        ..
+    } = *asked;
     let process = wanted.process;
     let figure = &process.kerf;
     let value = wanted.kerf.unwrap_or_else(|| figure.at(thickness));
@@ -221,7 +228,7 @@ fn one(
     }
     let cut = AsCut::new(part, kerf.high + taper)?;
     for case in Case::ALL {
-        let result = case::result(case, &cut, kerf, taper, all, dimensions)?;
+        let result = case::result(case, &cut, kerf, taper, asked)?;
         comparison.cases.push(result);
     }
     comparison.work = Some(work(&cut, process, kerf, material, thickness)?);

@@ -34,6 +34,7 @@ pub use case::Case;
 pub use case::CaseResult;
 pub use case::Kerf;
 pub use case::Reading;
+pub use compare::Asked;
 pub use compare::Comparison;
 pub use compare::Wanted;
 pub use compare::compare;

@@ -77,14 +77,10 @@ impl OwnEdges {
             };
             let (start, end) = (piece.segment.start(), piece.segment.end());
             let outwards = -number::left_normal(piece.segment.direction_at(0.0));
-            let from = self.carried_on(
-                start,
-                before,
-                before.segment.direction_at(1.0),
-                outwards,
-                by,
-            );
-            let to = self.carried_on(end, after, -after.segment.direction_at(0.0), outwards, by);
+            let runs_off = before.segment.direction_at(1.0);
+            let from = self.carried_on(start, before, (runs_off, outwards), by);
+            let runs_off = -after.segment.direction_at(0.0);
+            let to = self.carried_on(end, after, (runs_off, outwards), by);
             if from.shared {
                 // the neighbour has brought the outline here already
             } else {
@@ -103,8 +99,7 @@ impl OwnEdges {
         &self,
         end: Point,
         neighbour: &Piece,
-        runs_off: Vec2,
-        outwards: Vec2,
+        (runs_off, outwards): (Vec2, Vec2),
         by: f64,
     ) -> CarriedOn {
         let steepness = runs_off.dot(outwards);

@@ -8,6 +8,7 @@ use crate::geometry::Region;
 use crate::geometry::nearest::InsideCorner;
 use crate::geometry::nearest::between_contours;
 use crate::geometry::nearest::to_contour;
+use crate::trade::Material;
 use crate::trade::Processes;
 use crate::trade::materials;
 use std::f64::consts::PI;
@@ -22,6 +23,22 @@ fn part(design: &Design) -> &Part {
 
 fn area(regions: &[Region]) -> f64 {
     regions.iter().map(Region::area).sum()
+}
+
+fn compared(
+    design: &Design,
+    all: &[Judged],
+    wanted: &[Wanted<'_>],
+    material: Option<&Material>,
+) -> Result<Vec<Comparison>, KerfError> {
+    let asked = Asked {
+        part: part(design),
+        judged: all,
+        dimensions: &design.dimensions,
+        material,
+        thickness: 5.0,
+    };
+    compare(&asked, wanted)
 }
 
 fn close(found: f64, expected: f64, what: &str) {
@@ -123,7 +140,7 @@ fn a_rectangle_has_its_closed_forms_in_every_case() {
         kerf: Some(1.2),
     }];
     let alloy = materials::find("aluminium 5083").ok();
-    let found = compare(part, &all, &design.dimensions, &wanted, alloy, 5.0).expect("compared");
+    let found = compared(&design, &all, &wanted, alloy).expect("compared");
     let jet = found.first().expect("one");
     // kerf 1.2, usually 0.2 narrower and 0.3 wider; faces 0.15 out of square
     for (case, edge) in [
@@ -290,7 +307,7 @@ fn a_cut_without_room_in_an_opening_loses_it() {
         process: known.find("plasma").expect("plasma"),
         kerf: None,
     }];
-    let found = compare(part, &all, &design.dimensions, &wanted, None, 5.0).expect("compared");
+    let found = compared(&design, &all, &wanted, None).expect("compared");
     let plasma = &found[0];
     assert_eq!(plasma.standing, Standing::DoesNotFit, "it cannot");
     let lost = |case| {
@@ -328,7 +345,7 @@ fn what_fits_comes_first_and_nothing_forbidden_is_compared() {
         })
         .collect();
     let alloy = materials::find("aluminium 5083").ok();
-    let found = compare(part, &all, &design.dimensions, &wanted, alloy, 5.0).expect("compared");
+    let found = compared(&design, &all, &wanted, alloy).expect("compared");
     assert!(found.is_sorted_by_key(|one| one.standing), "the best first");
     let first = &found[0];
     assert!(
@@ -353,7 +370,7 @@ fn what_fits_comes_first_and_nothing_forbidden_is_compared() {
         process: known.find("laser").expect("laser"),
         kerf: Some(0.0),
     };
-    let refused = compare(part, &all, &design.dimensions, &[fine.clone()], None, 5.0);
+    let refused = compared(&design, &all, std::slice::from_ref(&fine), None);
     assert_eq!(
         refused.expect_err("no cut").name(),
         "not-a-cut",
@@ -363,7 +380,7 @@ fn what_fits_comes_first_and_nothing_forbidden_is_compared() {
         kerf: Some(60.0),
         ..fine
     };
-    let refused = compare(part, &all, &design.dimensions, &[wide], None, 5.0);
+    let refused = compared(&design, &all, &[wide], None);
     assert_eq!(
         refused.expect_err("too wide").name(),
         "wider-than-part",
@@ -380,7 +397,7 @@ fn a_tool_leaves_its_own_radius_in_a_sharp_inside_corner() {
         process: known.find("waterjet").expect("the jet"),
         kerf: Some(0.6),
     }];
-    let found = compare(part, &[], &design.dimensions, &wanted, None, 5.0).expect("compared");
+    let found = compared(&design, &[], &wanted, None).expect("compared");
     let InsideCorner::Round { radius, .. } = found[0].corner else {
         panic!("rounded by the tool: {:?}", found[0].corner);
     };

@@ -3,11 +3,12 @@ use crate::design::Design;
 use crate::design::Source;
 use crate::shop::kerf::AsCut;
 use crate::shop::kerf::judged;
+use std::fmt::Write;
 
 fn text(rows: &[(u32, &str)]) -> String {
     let mut text = "# filled in\nrow,what,drawn,top,bottom\n".to_owned();
     for (row, values) in rows {
-        text.push_str(&format!("{row},x,0,{values}\n"));
+        let _ = writeln!(text, "{row},x,0,{values}");
     }
     text
 }
