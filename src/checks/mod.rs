@@ -1,7 +1,7 @@
 //! Rules a shop applies to a file before it cuts it; one file a rule.
 //!
 //! The rules see lines and arcs and what they make up ([`Subject`]), whether they are a part of ours or
-//! were read from a file; never a design. A place is a [`SourceId`], whose meaning belongs to whoever
+//! were read from a file; never a design. A place is a [`SourceId`](crate::geometry::SourceId), whose meaning belongs to whoever
 //! made the subject.
 //!
 //! A limit that nobody stands up for ([`Limit::decides`]) makes a notice, never an error.

@@ -1,6 +1,6 @@
 //! What a shop would find wrong with a drawing, its mending, and its comparison with a design.
 //!
-//! [`inspect`] applies the rules of [`checks`](crate::checks) to a drawing from elsewhere,
+//! [`inspect`] applies the rules of [`checks`] to a drawing from elsewhere,
 //! [`before_sending`] to a part of ours; [`mend`](mend()) repairs what can be repaired without moving
 //! anything further than allowed; [`against`](against()) holds it against a part.
 
