@@ -115,10 +115,10 @@ def main():
         check(f"{design.stem}: an index page", "index.html" in names, names)
         for path in folder.glob("*-nominal-*.dxf"):
             part = path.name.split("-nominal-")[0]
-            scale = 25.4 if path.stem.endswith("-in") else 1.0
+            scale = 25.4 if "-nominal-in-" in path.name else 1.0
             area = dxf_area(path) * scale**2
             areas[design.stem, part] = area
-            near(f"{path.name}: SVG area", svg_area(folder / f"{part}-nominal-mm.svg"), area, 1e-6 * area)
+            near(f"{path.name}: SVG area", svg_area(next(folder.glob(f"{part}-nominal-mm-*.svg"))), area, 1e-6 * area)
             for edition in ("r12", "r2007", "r2013"):
                 for unit in ("mm", "in"):
                     other = folder / "editions" / f"{part}-{edition}-{unit}.dxf"

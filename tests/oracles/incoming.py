@@ -413,7 +413,7 @@ def mending(folder):
 def against_a_design(folder):
     design = ROOT / "fixtures/parts/belt-guard.toml"
     subprocess.run([str(KERFWISE), "cut", str(design), "--out", str(folder) + "/"], check=True, capture_output=True)
-    for path in sorted(folder.glob("*-nominal-mm.dxf")):
+    for path in sorted(folder.glob("*-nominal-mm-*.dxf")):
         report = inspect(path, "--against", str(design), code=0)
         strays = [number(r["value"]) for r in rows(report, "Against") if "strays" in r["what"]]
         check(len(strays) == 2 and max(strays) < 1e-8, f"{path.name}: strays {strays}")

@@ -19,6 +19,7 @@ use crate::kerf_arguments::KerfFormat;
 use crate::products;
 use crate::products::Product;
 use crate::readings;
+use crate::terminal;
 use kerfwise::design::part::Part;
 use kerfwise::documents::check;
 use kerfwise::documents::job;
@@ -129,9 +130,14 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
             kerf: None,
         };
         let wanted: Vec<Wanted<'_>> = known.all.iter().map(every).collect();
-        let compared =
-            Compared::new(&input.design, part, &wanted, &known.currency).map_err(Failure::said)?;
-        files.extend(products::kerf(&compared, stamp, KerfFormat::Html)?);
+        match Compared::new(&input.design, part, &wanted, &known.currency) {
+            Ok(compared) => files.extend(products::kerf(&compared, stamp, KerfFormat::Html)?),
+            // the other papers are right without it; that it is missing is said
+            Err(error) => {
+                let name = &part.name;
+                terminal::aside(&format!("no kerf page for `{name}`: {error}"));
+            }
+        }
     }
     let listed = files
         .iter()
