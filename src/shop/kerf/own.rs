@@ -77,6 +77,7 @@ impl OwnEdges {
             };
             let (start, end) = (piece.segment.start(), piece.segment.end());
             let outwards = -number::left_normal(piece.segment.direction_at(0.0));
+            let by = before_they_meet(before, piece, after, by);
             let runs_off = before.segment.direction_at(1.0);
             let from = self.carried_on(start, before, (runs_off, outwards), by);
             let runs_off = -after.segment.direction_at(0.0);
@@ -130,6 +131,28 @@ impl OwnEdges {
         }
         Ok(regions)
     }
+}
+
+/// How far both neighbours of an edge can be carried on beyond it without meeting, at most `by`. What is
+/// left must still be wider than any cut, a third of `by`; if it is not, the crossing is left to be found.
+fn before_they_meet(before: &Piece, edge: &Piece, after: &Piece, by: f64) -> f64 {
+    let along = edge.segment.direction_at(0.0);
+    let outwards = -number::left_normal(along);
+    let towards_middle = |runs_off: Vec2, towards: Vec2| {
+        let steepness = runs_off.dot(outwards);
+        if steepness > STEEP_ENOUGH {
+            runs_off.dot(towards) / steepness
+        } else {
+            0.0
+        }
+    };
+    let closing = towards_middle(before.segment.direction_at(1.0), along)
+        + towards_middle(-after.segment.direction_at(0.0), -along);
+    if closing <= 0.0 {
+        return by;
+    }
+    let room = 0.9 * edge.segment.length() / closing;
+    if room > by / 3.0 { by.min(room) } else { by }
 }
 
 /// Where an end goes, and whether the neighbour goes there too.
