@@ -217,7 +217,7 @@ fn every_row_says_what_filing_does_to_it() {
             ("width 300 above the foot", Lowers),
             ("metal between hole and leading edge", Lowers),
             ("weight", Lowers),
-            ("thickness of plate `stock`", Lowers),
+            ("thickness of plate stock", Lowers),
         ]),
         "off the foot the pivot comes down; a rounding only grows"
     );
@@ -228,7 +228,7 @@ fn every_row_says_what_filing_does_to_it() {
             ("pin", Raises),
             ("stop", Raises),
             ("pin_apart", Neither),
-            ("thickness of plate `alloy`", Lowers),
+            ("thickness of plate alloy", Lowers),
         ]),
         "no file moves a hole"
     );

@@ -89,16 +89,16 @@ fn then(choice: &Choice) -> String {
         Then::Nothing if choice.tool.is_some() => "the very size".to_owned(),
         Then::Nothing => String::new(),
         Then::Kept { dimension } => {
-            format!("every limit is kept (`{dimension}` at this size, resolved again)")
+            format!("every limit is kept (“{dimension}” at this size, resolved again)")
         }
         Then::Broken { dimension, limits } => {
             format!(
-                "breaks {} (`{dimension}` at this size, resolved again)",
+                "breaks {} (“{dimension}” at this size, resolved again)",
                 limits.join(", ")
             )
         }
         Then::NotBuilt { dimension, why } => {
-            format!("cannot be built with `{dimension}` at this size: {why}")
+            format!("cannot be built with “{dimension}” at this size: {why}")
         }
         Then::Compared => "compared only: no dimension of its own that is free".to_owned(),
     }

@@ -104,6 +104,8 @@ pub enum How {
     MetalOnly,
     /// With a gauge laid into it or onto it.
     Gauge,
+    /// With a protractor laid on both edges.
+    Protractor,
     /// On the scales.
     Scales,
     /// Worked out from the outline; nobody measures it directly.
@@ -119,6 +121,7 @@ impl How {
             Self::OverTheRounds => "over the rounds",
             Self::MetalOnly => "metal only",
             Self::Gauge => "with a gauge",
+            Self::Protractor => "with a protractor",
             Self::Scales => "on the scales",
             Self::WorkedOut => "worked out",
         }

@@ -17,25 +17,13 @@ import ezdxf
 import pdfplumber
 from svgelements import Arc, Move, Path
 
+from support import tally
+from support.tally import check, near
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 KERFWISE = ROOT / "target/debug/kerfwise"
 DESIGNS = sorted((ROOT / "fixtures/parts").glob("*.toml"))
 FOLDER = ROOT / "target/tmp/demo"
-
-passed = failed = 0
-
-
-def check(what, holds, *numbers):
-    global passed, failed
-    if holds:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {what}", *numbers)
-
-
-def near(what, found, expected, tolerance):
-    check(what, abs(found - expected) <= tolerance, found, expected, abs(found - expected))
 
 
 def run(*arguments):
@@ -138,9 +126,8 @@ def main():
     reference = areas["leeboard", "leeboard"]
     for other in ("leeboard-turned", "leeboard-inch"):
         near(f"{other}: same area", areas[other, "leeboard"], reference, 1e-6)
-    print(f"{passed} passed, {failed} failed")
-    return failed
+    return tally.close()
 
 
 if __name__ == "__main__":
-    sys.exit(1 if main() else 0)
+    sys.exit(main())

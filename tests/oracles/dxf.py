@@ -19,21 +19,16 @@ import time
 import ezdxf
 from ezdxf.lldxf.encoding import decode_dxf_unicode
 
+from support import tally
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 VERSIONS = {"R12": "AC1009", "R2000": "AC1015", "R2007": "AC1021", "R2013": "AC1027"}
 UNIT_CODES = {"mm": (4, 1), "in": (1, 0)}
 MILLIMETRES = {"mm": 1.0, "in": 25.4}
-passed, failed = 0, 0
 
 
 def check(fine, message):
-    global passed, failed
-    if fine:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {message}")
-    return fine
+    return tally.check(message, fine)
 
 
 def write_files(folder, zone=None):
@@ -233,8 +228,7 @@ def main():
             check_file(folder, entry)
         check_slot(folder)
         check_faults(folder, index)
-    print(f"{passed} passed, {failed} failed")
-    return 1 if failed else 0
+    return tally.close()
 
 
 if __name__ == "__main__":

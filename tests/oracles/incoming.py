@@ -25,22 +25,17 @@ from scipy.interpolate import BSpline
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
 from svgelements import SVG, Close, Line, Move, Path, Shape
 
+from support import tally
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 KERFWISE = ROOT / "target/debug/kerfwise"
 VERSIONS = ["R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018"]
-passed = failed = 0
 # R12 has no place for the unit, as is known
 logging.getLogger("ezdxf").setLevel(logging.ERROR)
 
 
 def check(fine, message):
-    global passed, failed
-    if fine:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {message}")
-    return fine
+    return tally.check(message, fine)
 
 
 def near(found, expected, what, part=1e-6, least=1e-9):
@@ -439,8 +434,7 @@ def main():
         svg_drawings(folder)
         mending(folder)
         against_a_design(folder)
-    print(f"{passed} passed, {failed} failed")
-    sys.exit(1 if failed else 0)
+    sys.exit(tally.close())
 
 
 if __name__ == "__main__":

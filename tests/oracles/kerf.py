@@ -17,22 +17,14 @@ import numpy as np
 import scipy.stats
 from shapely import Point, Polygon, box
 
+from support import tally
+from support.tally import near
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 KERFWISE = ROOT / "target/debug/kerfwise"
 FOLDER = ROOT / "target/tmp/kerf-oracle"
 FOLDER.mkdir(parents=True, exist_ok=True)
 SIDES = 1024  # a quarter
-
-passed = failed = 0
-
-
-def near(what, found, expected, tolerance):
-    global passed, failed
-    if abs(found - expected) <= tolerance:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {what}: {found}, not {expected}")
 
 
 def run(*arguments):
@@ -246,5 +238,4 @@ def check_trial_cut():
 
 check_parts()
 check_trial_cut()
-print(f"{passed} passed, {failed} failed")
-sys.exit(failed != 0)
+sys.exit(tally.close())

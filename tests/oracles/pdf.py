@@ -17,21 +17,13 @@ import pikepdf
 import pypdfium2
 from PIL import Image
 
+from support import tally
+from support.tally import check
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDER = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else ROOT / "target/tmp/drawing-samples"
 MM = 25.4 / 72
 MICRON = 1e-3
-
-passed = failed = 0
-
-
-def check(what, holds):
-    global passed, failed
-    if holds:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {what}")
 
 
 def near(found, expected, tolerance):
@@ -311,5 +303,4 @@ check("a tile without its window is noticed", not shows_window_only(changed("boa
 check("another print scaling is noticed", not asks_for_true_size(changed("all.pdf", appointed)))
 check("a bulge turned inwards is noticed", not slot_is_turned(changed("turned.pdf", bulged)))
 
-print(f"{passed} passed, {failed} failed")
-sys.exit(1 if failed else 0)
+sys.exit(tally.close())

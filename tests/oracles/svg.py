@@ -12,19 +12,11 @@ import sys
 
 from svgelements import SVG, Arc, Circle, Close, Line, Move, Path
 
+from support import tally
+from support.tally import check
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDER = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else ROOT / "target/tmp/drawing-samples"
-
-passed = failed = 0
-
-
-def check(what, holds):
-    global passed, failed
-    if holds:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {what}")
 
 
 def near(found, expected, tolerance):
@@ -170,5 +162,4 @@ check("a radius 1e-8 mm too large is noticed", not sweeps_are_right(moved))
 larger = slot.replace('width="140.2mm"', 'width="141.602mm"')
 check("a page 1 % too wide is noticed", not size_is_true(larger, 140.2, 40.2))
 
-print(f"{passed} passed, {failed} failed")
-sys.exit(1 if failed else 0)
+sys.exit(tally.close())

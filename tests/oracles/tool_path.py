@@ -29,6 +29,9 @@ import numpy
 import shapely
 from shapely import LineString, Polygon
 
+from support import tally
+from support.tally import check
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 KERFWISE = ROOT / "target/debug/kerfwise"
 DESIGNS = sorted((ROOT / "fixtures/parts").glob("*.toml"))
@@ -37,18 +40,6 @@ FOLDER = ROOT / "target/tmp/tool_path_files"
 # the chords stand this far from their arcs at most, in millimetres
 CHORD = 1e-4
 SLACK = 3e-4
-
-passed = failed = 0
-
-
-def check(what, holds, *numbers):
-    global passed, failed
-    if holds:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {what}", *numbers)
-    return holds
 
 
 def run(*arguments):
@@ -230,16 +221,15 @@ def files():
 
 def a_fault_is_seen():
     """A path on the finished line itself must not pass."""
-    global passed, failed
     own = FOLDER / "leeboard-leeboard"
     path = next((own / "plasma-None").glob("*.dxf"))
-    before = passed, failed
+    before = tally.passed, tally.failed
     spoiled = FOLDER / "spoiled.dxf"
     spoiled.write_text(path.read_text().replace("for a cut 1.8 mm wide", "for a cut 2.2 mm wide"))
     print("a spoiled file, which must fail:")
     judge("spoiled", next((own / "nominal").glob("*.dxf")), spoiled, None, (ROOT / "fixtures/parts/leeboard.toml").read_text())
-    seen = failed > before[1]
-    passed, failed = before
+    seen = tally.failed > before[1]
+    tally.passed, tally.failed = before
     check("a path 0.2 mm too near is seen", seen)
 
 
@@ -312,9 +302,8 @@ def main():
     begun = time.time()
     files()
     orders()
-    print(f"{passed} passed, {failed} failed")
     print(f"({time.time() - begun:.0f} s)", file=sys.stderr)
-    return 1 if failed else 0
+    return tally.close()
 
 
 if __name__ == "__main__":

@@ -19,23 +19,11 @@ import GTC
 from GTC import type_a, type_b
 from scipy import stats
 
+from support import tally
+from support.tally import check, near
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 KERFWISE = ROOT / "target/debug/kerfwise"
-
-passed = failed = 0
-
-
-def check(what, holds, *numbers):
-    global passed, failed
-    if holds:
-        passed += 1
-    else:
-        failed += 1
-        print(f"FAILED: {what}", *numbers)
-
-
-def near(what, found, expected, tolerance):
-    check(what, abs(found - expected) <= tolerance, found, expected, abs(found - expected))
 
 
 def gum_h1():
@@ -135,5 +123,4 @@ GROWTH = 12.0e-6
 
 gum_h1()
 demo()
-print(f"{passed} passed, {failed} failed")
-sys.exit(1 if failed else 0)
+sys.exit(tally.close())

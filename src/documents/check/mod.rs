@@ -57,7 +57,7 @@ pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
         let density = material
             .and_then(|material| materials::find(material).ok())
             .map(|material| material.density.value);
-        blocks.push(Block::Heading(format!("Part `{}`", part.name)));
+        blocks.push(Block::Heading(format!("Part “{}”", part.name)));
         blocks.extend(summary::part_tables(part, stamp, density));
     }
     let title = if stamp.design.is_empty() {

@@ -217,7 +217,7 @@ impl Against {
     /// The comparison as a table. `allowed` is how far the file may stray, in millimetres.
     pub fn table(&self, part: &Part, allowed: f64, unit: LengthUnit) -> Table {
         let mut table = Table::new(
-            format!("Against `{}`", part.name),
+            format!("Against “{}”", part.name),
             vec![
                 Column::words("What", "what"),
                 Column::numbers("Value", "value"),

@@ -26,7 +26,7 @@ pub fn before_sending(
 ) -> (Vec<Block>, bool) {
     let findings = findings(part, limits, sheet, shown_in);
     let wrong = findings.iter().any(|f| f.grade == Grade::Error);
-    let heading = Block::Heading(format!("Before sending `{}`", part.name));
+    let heading = Block::Heading(format!("Before sending “{}”", part.name));
     if findings.is_empty() {
         let said = "Nothing was found that a shop would send back.".to_owned();
         return (vec![heading, Block::Paragraph(said)], false);

@@ -110,10 +110,7 @@ pub(super) fn draw(
     joints::draw(&mut picture, &joints)?;
     let left_out = write_words(&mut picture, parts, &grid, (&lining, &check_points), stamp);
     if !left_out.is_empty() {
-        notes.push(format!(
-            "no free place on the sheets for: {}",
-            left_out.join("; ")
-        ));
+        notes.push(words::left_out(&left_out));
     }
     Ok(Drawing {
         picture,

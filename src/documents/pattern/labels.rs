@@ -1,5 +1,7 @@
 //! Words on the pattern where nothing else stands: off every line, inside one sheet.
 
+use std::collections::BTreeMap;
+
 use super::frame::BLEED;
 use super::grid::Grid;
 use super::grid::Place;
@@ -81,7 +83,8 @@ impl Box {
 pub(super) struct Labels<'a> {
     ink: &'a Ink,
     grid: &'a Grid,
-    taken: Vec<Box>,
+    /// What stands on each sheet: words never reach over a joint, so only those of one sheet can meet.
+    taken: BTreeMap<Place, Vec<Box>>,
     /// Words for which there was no room.
     pub(super) left_out: Vec<String>,
 }
@@ -103,7 +106,7 @@ impl<'a> Labels<'a> {
         Self {
             ink,
             grid,
-            taken: Vec::new(),
+            taken: BTreeMap::new(),
             left_out: Vec::new(),
         }
     }
@@ -146,7 +149,9 @@ impl<'a> Labels<'a> {
         let Some(found) = found else {
             return false;
         };
-        self.taken.push(found);
+        if let Some(sheet) = self.grid.place_at(found.middle) {
+            self.taken.entry(sheet).or_default().push(found);
+        }
         set(picture, lines, size, &found);
         true
     }
@@ -162,7 +167,10 @@ impl<'a> Labels<'a> {
             && bounds.y0 >= cell.y0
             && bounds.y1 <= cell.y1;
         inside
-            && !self.taken.iter().any(|taken| taken.meets(candidate))
+            && !self
+                .taken
+                .get(&place)
+                .is_some_and(|taken| taken.iter().any(|taken| taken.meets(candidate)))
             && !self
                 .ink
                 .near(&bounds)

@@ -232,6 +232,18 @@ pub(super) fn far_centres(part: &Part, far: &[Centre], unit: LengthUnit) -> Vec<
     )]
 }
 
+/// Names for which there was no room on the sheets: the first of them, and how many more.
+pub(super) fn left_out(names: &[String]) -> String {
+    /// More than this nobody reads.
+    const TOLD: usize = 12;
+    let told = names.iter().take(TOLD).map(String::as_str);
+    let told = told.collect::<Vec<_>>().join("; ");
+    match names.len().saturating_sub(TOLD) {
+        0 => format!("no free place on the sheets for: {told}"),
+        more => format!("no free place on the sheets for: {told}; and {more} more"),
+    }
+}
+
 /// What the line to saw to is, for the first page.
 fn rough_cut(rough_cut: RoughCut, unit: LengthUnit) -> Option<String> {
     match rough_cut {

@@ -18,6 +18,7 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
     let mut blocks = vec![
         Block::Table(heading::of_form(items, design, stamp)),
         Block::Table(to_measure(items)),
+        Block::Caution(heading::DECIDES.to_owned()),
     ];
     let pictures = figures::figures(items, design);
     blocks.extend(pictures.into_iter().map(Block::Figure));
@@ -34,7 +35,6 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
             .to_owned(),
     ]));
     blocks.push(Block::Table(heading::signatures()));
-    blocks.push(Block::Caution(heading::DECIDES.to_owned()));
     Document {
         title: super::title("To be measured", stamp),
         footer: super::footer(stamp),

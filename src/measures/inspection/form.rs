@@ -195,7 +195,7 @@ impl<'a> OfPart<'a> {
         thickness.permitted.is_limited().then(|| Item {
             number: 0,
             part: self.part.name.clone(),
-            name: format!("thickness of plate `{}`", plate.name),
+            name: format!("thickness of plate {}", plate.name),
             dimension: None,
             note: thickness.note.clone(),
             kind: TakenKind::Length,
@@ -217,6 +217,6 @@ const fn taking(how: How) -> Taking {
     match how {
         How::Straight | How::OverTheRounds => Taking::Jaws,
         How::SharpCorner | How::MetalOnly => Taking::Scale,
-        How::Gauge | How::Scales | How::WorkedOut => Taking::Gauge,
+        How::Gauge | How::Protractor | How::Scales | How::WorkedOut => Taking::Gauge,
     }
 }

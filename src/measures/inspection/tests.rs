@@ -38,12 +38,7 @@ fn items() -> Vec<Item> {
     let thickness = Item {
         judging: Judging::Each,
         dimension: None,
-        ..item(
-            3,
-            "thickness of plate `stock`",
-            5.09,
-            [Some(4.5), Some(5.6)],
-        )
+        ..item(3, "thickness of plate stock", 5.09, [Some(4.5), Some(5.6)])
     };
     let weight = Item {
         kind: TakenKind::Weight,

@@ -24,31 +24,31 @@ pub(super) fn place(measure: &Measure, design: &Design) -> String {
         Measure::Thickness => THICKNESS.to_owned(),
         Measure::Width(width) => {
             let station = match design.dimensions.length(&width.by) {
-                Ok(by) if by.abs() > 0.0 => format!("{} from `{}`", length(by), width.from.value),
-                _ => format!("at `{}`", width.from.value),
+                Ok(by) if by.abs() > 0.0 => format!("{} from “{}”", length(by), width.from.value),
+                _ => format!("at “{}”", width.from.value),
             };
             format!("across the part, {station}, square to the datum edge")
         }
         Measure::Distance(distance) => {
             let [from, to] = [&distance.from.value, &distance.to.value];
-            format!("straight from `{from}` to `{to}`")
+            format!("straight from “{from}” to “{to}”")
         }
-        Measure::Radius(name) => format!("radius of `{}`", name.value),
-        Measure::Diameter(name) => format!("diameter of `{}`", name.value),
+        Measure::Radius(name) => format!("radius of “{}”", name.value),
+        Measure::Diameter(name) => format!("diameter of “{}”", name.value),
         Measure::Angle(between) => {
             let [one, other] = &between.between;
-            format!("angle between `{}` and `{}`", one.value, other.value)
+            format!("angle between “{}” and “{}”", one.value, other.value)
         }
         Measure::Strip(between) => {
             let [one, other] = &between.between;
             format!(
-                "narrowest metal between `{}` and `{}`",
+                "narrowest metal between “{}” and “{}”",
                 one.value, other.value
             )
         }
         Measure::EdgeDistance(of) => match &of.to {
-            Some(to) => format!("from the rim of `{}` to `{}`", of.of.value, to.value),
-            None => format!("from the rim of `{}` to the nearest edge", of.of.value),
+            Some(to) => format!("from the rim of “{}” to “{}”", of.of.value, to.value),
+            None => format!("from the rim of “{}” to the nearest edge", of.of.value),
         },
         Measure::Position(position) => {
             let from = position
@@ -59,10 +59,10 @@ pub(super) fn place(measure: &Measure, design: &Design) -> String {
                 Way::Along => "along the datum edge",
                 Way::Square => "square to the datum edge",
             };
-            format!("from {from} to `{}`, {way}", position.of.value)
+            format!("from {from} to “{}”, {way}", position.of.value)
         }
         Measure::Along(along) => format!(
-            "along `{}` from `{}` to `{}`",
+            "along “{}” from “{}” to “{}”",
             along.along.value, along.from.value, along.to.value
         ),
     }

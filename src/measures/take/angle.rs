@@ -75,7 +75,7 @@ fn taken(value: f64, at: Point, one: Vec2, other: Vec2) -> Taken {
         value,
         between: Some([at + one * ARM, at + other * ARM]),
         about: Some(at),
-        how: How::Straight,
+        how: How::Protractor,
         jaws: None,
     }
 }
