@@ -10,6 +10,7 @@ use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::Vec2;
 use crate::geometry::number;
+use crate::geometry::outline::FittedEdge;
 use std::ops::Range;
 
 /// A flat part as it is to be when finished.
@@ -99,6 +100,8 @@ pub struct Edge {
     pub sharp: Vec<Segment>,
     /// The edge as it stands in the outline, in the direction written.
     pub finished: Vec<Segment>,
+    /// The true curve that its arcs follow, if they follow one; not kept in mirror images and copies.
+    pub curve: Option<Box<FittedEdge>>,
     /// Its place in the design file.
     pub place: Place,
 }

@@ -57,6 +57,7 @@ fn edge(name: &str, source: u32, state: EdgeState, sharp: Segment, finished: Seg
         state,
         sharp: vec![sharp],
         finished: vec![finished],
+        curve: None,
         place: Place::default(),
     }
 }

@@ -13,6 +13,7 @@ use super::features;
 use super::features::Form;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
+use crate::geometry::Segment;
 use crate::geometry::number;
 use crate::sheet::Block;
 use crate::sheet::Cell;
@@ -201,7 +202,26 @@ fn chord_table(part: &Part, unit: LengthUnit, points: &Points, arc: &NamedArc) -
          bend a batten through them. It must look fair.",
         features::length_with_unit(number::length(arc.arc.end() - arc.arc.start()), unit)
     ));
+    table.notes.extend(bow_before_rounding(part, unit, arc));
     table
+}
+
+/// The bow that the drawing gives, where the rounding of the corners has shortened the chord: two sizes of one
+/// edge must not look like a contradiction.
+fn bow_before_rounding(part: &Part, unit: LengthUnit, arc: &NamedArc) -> Option<String> {
+    let edge = part.edges.iter().find(|edge| edge.name == arc.name)?;
+    let [Segment::Arc(whole)] = edge.sharp.as_slice() else {
+        return None;
+    };
+    let (drawn, here) = [whole.bow(), arc.arc.bow()]
+        .map(|bow| features::length_with_unit(bow, unit))
+        .into();
+    (drawn != here).then(|| {
+        format!(
+            "The drawing's bow of {drawn} is that of the whole edge, before its corners are rounded; over this \
+             shorter chord it is {here}."
+        )
+    })
 }
 
 fn curve_tables(part: &Part, unit: LengthUnit) -> Vec<Table> {

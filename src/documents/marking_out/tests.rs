@@ -99,6 +99,18 @@ fn a_centre_far_away_gives_heights_over_the_chord() {
         "the last station is the end"
     );
     assert!(heights.notes[0].contains("outward"), "{:?}", heights.notes);
+    // the drawing gives the bow of the whole edge, which is more than what is left of it between the rounds
+    let edge = part.edges.iter().find(|edge| edge.name == "leading");
+    let Some([Segment::Arc(whole)]) = edge.map(|edge| edge.sharp.as_slice()) else {
+        panic!("the leading edge was one arc");
+    };
+    let left = arc.radius() - (arc.radius().powi(2) - half * half).sqrt();
+    assert!(left < whole.bow() - 0.1, "{left} of {}", whole.bow());
+    assert!(
+        heights.notes[1].contains("before its corners are rounded"),
+        "{:?}",
+        heights.notes
+    );
 }
 
 #[test]
@@ -145,7 +157,7 @@ fn centres_are_told_apart() {
 fn inside_is_inside() {
     // a half disc above the x axis, and a plate with a bite out of it
     let half = Contour::from_segments([
-        crate::geometry::Segment::line(Point::new(-10.0, 0.0), Point::new(10.0, 0.0)),
+        Segment::line(Point::new(-10.0, 0.0), Point::new(10.0, 0.0)),
         crate::geometry::Arc::from_centre(
             Point::new(10.0, 0.0),
             Point::new(-10.0, 0.0),
@@ -156,9 +168,9 @@ fn inside_is_inside() {
     ])
     .expect("half a disc");
     let bitten = Contour::from_segments([
-        crate::geometry::Segment::line(Point::new(-20.0, -20.0), Point::new(20.0, -20.0)),
-        crate::geometry::Segment::line(Point::new(20.0, -20.0), Point::new(20.0, 0.0)),
-        crate::geometry::Segment::line(Point::new(20.0, 0.0), Point::new(10.0, 0.0)),
+        Segment::line(Point::new(-20.0, -20.0), Point::new(20.0, -20.0)),
+        Segment::line(Point::new(20.0, -20.0), Point::new(20.0, 0.0)),
+        Segment::line(Point::new(20.0, 0.0), Point::new(10.0, 0.0)),
         crate::geometry::Arc::from_centre(
             Point::new(10.0, 0.0),
             Point::new(-10.0, 0.0),
@@ -166,8 +178,8 @@ fn inside_is_inside() {
             crate::geometry::Turn::Clockwise,
         )
         .into(),
-        crate::geometry::Segment::line(Point::new(-10.0, 0.0), Point::new(-20.0, 0.0)),
-        crate::geometry::Segment::line(Point::new(-20.0, 0.0), Point::new(-20.0, -20.0)),
+        Segment::line(Point::new(-10.0, 0.0), Point::new(-20.0, 0.0)),
+        Segment::line(Point::new(-20.0, 0.0), Point::new(-20.0, -20.0)),
     ])
     .expect("a bitten plate");
     for x in -25..=25 {
