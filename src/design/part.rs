@@ -225,6 +225,8 @@ pub enum OpeningShape {
         height: f64,
         /// Radius of its corners, 0 for sharp ones.
         corner_radius: f64,
+        /// Radius of the reliefs in its corners, which reach beyond its sides; 0 for none.
+        relief: f64,
         /// Direction of its x axis in radians.
         angle: f64,
     },

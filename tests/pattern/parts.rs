@@ -284,6 +284,7 @@ pub(crate) fn panel() -> Part {
             width: w,
             height: h,
             corner_radius: r,
+            relief: 0.0,
             angle: 0.0,
         },
         made: Made::Cut,

@@ -85,11 +85,7 @@ fn point_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
     );
     for (number, point) in (1..).zip(&points.list) {
         let running = part.datum.running(point.at);
-        let lies = if checks::is_on_part(part, point.at) {
-            ""
-        } else {
-            "off the finished part"
-        };
+        let lies = checks::where_it_lies(part, point.at);
         table.row(vec![
             Cell::Count(number),
             point.what.join("; ").into(),
@@ -117,7 +113,12 @@ fn straight_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
             Column::words("state", "state"),
         ],
     );
-    for edge in &part.edges {
+    let own = part.edges.iter().map(|edge| (edge.name.clone(), edge));
+    let in_openings = part.openings.iter().flat_map(|opening| {
+        let edges = opening.features.edges.iter();
+        edges.map(move |edge| (format!("{}: {}", opening.name, edge.name), edge))
+    });
+    for (name, edge) in own.chain(in_openings) {
         if features::form(part, edge) != Form::Straight {
             continue;
         }
@@ -127,7 +128,7 @@ fn straight_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
                 state => state,
             };
             table.row(vec![
-                edge.name.clone().into(),
+                name.into(),
                 points.number(segment.start()).into(),
                 points.number(segment.end()).into(),
                 length(segment.length(), unit),
@@ -159,7 +160,7 @@ fn arc_table(unit: LengthUnit, points: &Points, arcs: &[NamedArc]) -> Table {
             one.centre_words().into(),
             points.number(one.arc.start()).into(),
             points.number(one.arc.end()).into(),
-            one.method().into(),
+            one.method(unit).into(),
         ]);
     }
     table.notes.push(
@@ -226,7 +227,8 @@ fn bow_before_rounding(part: &Part, unit: LengthUnit, arc: &NamedArc) -> Option<
 
 fn curve_tables(part: &Part, unit: LengthUnit) -> Vec<Table> {
     let mut tables = Vec::new();
-    for edge in &part.edges {
+    let in_openings = part.openings.iter().map(|opening| &opening.features.edges);
+    for edge in part.edges.iter().chain(in_openings.flatten()) {
         let points = arcs::curve_points(part, edge);
         if points.is_empty() {
             continue;
