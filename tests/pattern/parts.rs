@@ -40,6 +40,7 @@ pub(crate) fn stamp() -> Stamp {
         unit: LengthUnit::Millimetre,
         open: Vec::new(),
         general: None,
+        otherwise: Vec::new(),
     }
 }
 

@@ -54,6 +54,16 @@ pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError>
         Block::Figure(figure(file)),
         Block::Caution(kerf_caution(file)),
     ];
+    if let Some(words) = stamp.otherwise_words() {
+        // beside it there may be a file of the same design as written
+        blocks.insert(
+            1,
+            Block::Caution(format!(
+                "{words} Send the file that was made with this sheet: its first lines say “{}”.",
+                stamp.line()
+            )),
+        );
+    }
     blocks.push(Block::Heading(
         "On arrival, before anything else".to_owned(),
     ));

@@ -40,6 +40,7 @@ pub fn sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
             stamp.open.join(", ")
         )));
     }
+    blocks.extend(stamp.otherwise_words().map(Block::Caution));
     blocks.push(Block::Paragraph(words::datum(part)));
     blocks.push(Block::Figure(figure::figure(part, stamp, &points)));
     blocks.push(Block::Heading("Order of work".to_owned()));
