@@ -60,13 +60,12 @@ impl fmt::Display for Otherwise {
 impl Stamp {
     /// The stamp of a design.
     pub fn of(design: &Design) -> Self {
-        let general = design.file.general_tolerance.as_ref();
         Self {
             design: design.title().to_owned(),
             fingerprint: design.fingerprint.clone(),
             unit: design.unit(),
             open: design.open(),
-            general: general.map(|general| general.value.class()),
+            general: design.file.tolerance_class(),
             otherwise: design.dimensions.iter().filter_map(Otherwise::of).collect(),
         }
     }

@@ -27,7 +27,7 @@ pub struct General {
 /// The radius of a rounded corner has a table of its own in the standard, every other length the one of
 /// linear sizes. The table of angles was not read, so that no angle is held.
 pub(super) fn of(dimension: &Dimension, draft: &Draft<'_>, file: &DesignFile) -> Option<General> {
-    let class = file.general_tolerance.as_ref()?.value.class();
+    let class = file.tolerance_class()?;
     let repeats = draft.table.is_some_and(|table| table.reference.is_some());
     let is_held = dimension.kind == Kind::LENGTH
         && dimension.origin != Origin::Measured

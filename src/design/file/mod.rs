@@ -116,6 +116,14 @@ pub struct DesignFile {
     pub(super) canonical: String,
 }
 
+impl DesignFile {
+    /// The class of general tolerances that it names, if it does.
+    pub fn tolerance_class(&self) -> Option<ToleranceClass> {
+        let named = self.general_tolerance.as_ref()?;
+        Some(named.value.class())
+    }
+}
+
 /// A class of general tolerances, as drawings name it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename = "general_tolerance")]

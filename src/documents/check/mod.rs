@@ -226,7 +226,7 @@ fn dimensions(design: &Design) -> Table {
 
 /// What the general tolerance holds, and what it leaves out.
 fn general_tolerance(design: &Design) -> Option<String> {
-    let class = design.file.general_tolerance.as_ref()?.value.class();
+    let class = design.file.tolerance_class()?;
     let linear = general_tolerances::LINEAR_MARK.words();
     let doubt = match class {
         ToleranceClass::Coarse => "; up to 6 mm one of two copies of it prints less",
