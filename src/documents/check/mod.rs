@@ -23,7 +23,6 @@ use crate::design::file::Origin;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
-use crate::geometry::tolerance;
 use crate::measures::Review;
 use crate::measures::review;
 use crate::sheet::Block;
