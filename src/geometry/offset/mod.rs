@@ -66,31 +66,37 @@ mod link;
 mod nest;
 mod source;
 mod split;
-
-use std::borrow::Cow;
+mod trim;
 
 pub use error::Doubt;
 pub use error::OffsetError;
 pub use join::Join;
 
 use super::Contour;
+use super::GeometryError;
 use super::Piece;
 use super::Point;
 use super::Region;
 use super::tolerance;
+use certify::Edges;
+use certify::Room;
 use curve::Curve;
 use field::Field;
 use field::Proof;
 use field::Standing;
+use front::Front;
 use front::Fronts;
 use grid::Grid;
+use link::Linked;
 use link::Shown;
 use link::Use;
 use nest::Loops;
 use nest::Role;
 use source::Growing;
 use source::Source;
+use split::Edge;
 use split::Network;
+use split::Span;
 
 /// A certified offset.
 #[derive(Clone, Debug, PartialEq)]
@@ -170,7 +176,7 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
         Growing::Material
     };
     let source = Source::new(regions, growing)?;
-    let grid = Grid::new(&source.curves, 0.5 * distance.abs());
+    let grid = Grid::new(source.curves.iter(), 0.5 * distance.abs());
     check_source(&source, growing, &grid)?;
     if distance == 0.0 {
         return Ok(free(regions.to_vec()));
@@ -232,19 +238,17 @@ fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
 /// Refuses a source that crosses itself or whose contours lie wrongly.
 fn check_source(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
     source.check_simple(grid)?;
-    let curves: Cow<'_, [Curve]> = match growing {
-        Growing::Material => Cow::Borrowed(&source.curves),
-        Growing::Surroundings => source.curves.iter().map(Curve::reversed).collect(),
-    };
+    let curves: Vec<&Curve> = source.curves.iter().collect();
     let mut owner = Vec::with_capacity(curves.len());
-    for (index, contour) in source.contours.iter().enumerate() {
-        owner.extend(contour.clone().map(|_| index));
+    for (contour, index) in source.contours.iter().zip(0..) {
+        owner.resize(contour.end, index);
     }
     let loops = Loops {
         curves: &curves,
+        material: growing.material(),
         owner: &owner,
         count: source.contours.len(),
-        grid,
+        grid: Some(grid),
     };
     loops.roles().map_err(|at| OffsetError::Misplaced { at })?;
     Ok(())
@@ -268,21 +272,19 @@ fn attempt(
 ) -> Result<Vec<Region>, (Doubt, Point)> {
     let raw = Fronts::new(source, reach, join);
     let kites = raw.kites.clone();
-    let network = split::split(raw)?;
     let mut field = Field::new((source, grid), &kites, reach);
-    let standings: Vec<Standing> = network
-        .edges
-        .iter()
-        .map(|edge| {
-            let front = &network.fronts[edge.front];
-            let hints = front.own.map_or([None, None], |own| {
-                let link = source.links[own];
-                [Some(link.previous), Some(link.next)]
-            });
-            let hints: [usize; 2] = hints.map(|hint| hint.or(front.own).unwrap_or(0));
-            field.standing(&network.edge_curve(edge), front.own, &hints)
-        })
-        .collect();
+    let views = views(source, &raw, &mut field);
+    let sound: Vec<bool> = views.iter().map(View::is_sound).collect();
+    let network = split::split(raw, &sound)?;
+    let standing = |edge: &Edge| match (edge.span, views[edge.front as usize]) {
+        (Span::Whole, View::Seen { standing, .. }) => standing,
+        _ => {
+            let front = network.front(edge);
+            let kin = front.kin(source);
+            field.standing(&network.edge_curve(edge), front.own(), &kin)
+        }
+    };
+    let standings: Vec<Standing> = network.edges.iter().map(standing).collect();
     let mut refusal = None;
     for near in tolerance::OFFSET_NEAR {
         let clear =
@@ -299,7 +301,7 @@ fn attempt(
             .collect();
         link::join_twins(&network, &standings, &mut uses);
         link::prune(&network, &mut uses);
-        let work = (&network, uses.as_slice(), &mut field);
+        let work = (&network, uses.as_slice(), views.as_slice(), &mut field);
         let finished = finish(source, (growing, slivers), reach, work).and_then(|regions| {
             check_left_out(&network, (&standings, &uses), &field)?;
             Ok(regions)
@@ -330,7 +332,7 @@ fn check_left_out(
             Standing::Within(witness) => Some(witness),
             Standing::Clear(_) => None,
         };
-        let own = network.fronts[edge.front].own;
+        let own = network.front(edge).own();
         field
             .cover(&network.edge_curve(edge), own, (witness, proof))
             .map_err(|at| (Doubt::Uncovered, at))?;
@@ -338,48 +340,116 @@ fn check_left_out(
     Ok(())
 }
 
+/// How a front stands as a whole, before it is split.
+#[derive(Clone, Copy, Debug)]
+enum View {
+    /// Its ends are open: it will be split.
+    Open,
+    Seen {
+        standing: Standing,
+        roomy: bool,
+    },
+}
+
+impl View {
+    /// Whether it will show from end to end.
+    fn is_sound(&self) -> bool {
+        let near = tolerance::OFFSET_NEAR[0];
+        matches!(*self, Self::Seen { standing: Standing::Clear(depth), .. } if depth <= near)
+    }
+
+    fn room(self) -> Room {
+        match self {
+            Self::Seen { roomy: true, .. } if self.is_sound() => Room::Roomy,
+            _ if self.is_sound() => Room::Narrow,
+            _ => Room::Unknown,
+        }
+    }
+}
+
+fn views(source: &Source, raw: &Fronts, field: &mut Field<'_>) -> Vec<View> {
+    let joined = split::joined(raw);
+    let view = |(front, joined): (&Front, bool)| {
+        if !joined {
+            return View::Open;
+        }
+        let (standing, roomy) = field.view(&front.curve, front.own(), front.kin(source));
+        View::Seen { standing, roomy }
+    };
+    raw.all.iter().zip(joined).map(view).collect()
+}
+
 /// Links what is kept and certifies the loops.
 fn finish(
     source: &Source,
     (growing, slivers): (Growing, Slivers),
     reach: f64,
-    (network, uses, field): (&Network, &[Use], &mut Field<'_>),
+    (network, uses, views, field): (&Network, &[Use], &[View], &mut Field<'_>),
 ) -> Result<Vec<Region>, (Doubt, Point)> {
-    let mut shown = Vec::new();
-    let mut starts = vec![0];
-    let mut owner = Vec::new();
+    let linked = link::link(network, uses)?;
+    let mut edges = Edges::default();
+    edges.starts.push(0);
     let mut contours = Vec::new();
-    for pieces in link::link(network, uses)? {
-        check_moved(&pieces, field)?;
-        let Some(contour) = contour_of(&pieces, growing)? else {
+    for pieces in linked.loops() {
+        let at = linked.curve(network, &pieces[0]).start;
+        check_moved(network, (&linked, pieces), field)?;
+        let contour =
+            contour_of(network, (&linked, pieces), growing).map_err(|_| (Doubt::Unlinked, at))?;
+        let area = contour.signed_area();
+        let growth = match growing {
+            Growing::Material => area,
+            Growing::Surroundings => -area,
+        };
+        if has_no_room(growth, &contour) {
             if slivers == Slivers::AreTies {
-                return Err((Doubt::Touching(0.0), pieces[0].curve.start));
+                return Err((Doubt::Touching(0.0), at));
             }
             continue;
-        };
-        owner.extend(pieces.iter().map(|_| contours.len()));
-        shown.extend(
-            contour
-                .pieces()
-                .iter()
-                .map(|piece| Curve::of_segment(&piece.segment)),
-        );
+        }
+        let room = |piece: &Shown| piece.whole().map_or(Room::Unknown, |f| views[f].room());
+        edges.rooms.extend(pieces.iter().map(room));
+        let curve = |piece| linked.curve(network, piece);
+        edges.curves.extend(pieces.iter().map(curve));
+        let loops = front::to_number(contours.len());
+        edges.owner.resize(edges.curves.len(), loops);
+        edges.starts.push(edges.curves.len());
         contours.push(contour);
-        starts.push(shown.len());
     }
-    let grid = Grid::new(&shown, 0.0);
-    certify::loops_are_simple(&shown, &starts, &owner, &grid)?;
-    let loops = Loops {
-        curves: &shown,
-        owner: &owner,
-        count: contours.len(),
-        grid: &grid,
-    };
-    let roles = loops.roles().map_err(|at| (Doubt::Nesting, at))?;
-    certify::source_is_on_its_side(source, &loops, growing)?;
+    certify::loops_are_simple(&edges)?;
+    let roles = roles(source, growing, &edges, &contours)?;
     let at = source.curves[0].start;
     check_area(source, growing, reach, (&contours, field)).map_err(|doubt| (doubt, at))?;
     Ok(assemble(contours, &roles))
+}
+
+/// Which loop of the result lies in which, with the source on its side of them.
+fn roles(
+    source: &Source,
+    growing: Growing,
+    edges: &Edges<'_>,
+    contours: &[Contour],
+) -> Result<Vec<Role>, (Doubt, Point)> {
+    let lone = contours.len() == 1;
+    // a grid is worth its making only for more questions than this
+    let grid =
+        (!lone || source.contours.len() > 3).then(|| Grid::new(edges.curves.iter().copied(), 0.0));
+    let loops = Loops {
+        curves: &edges.curves,
+        material: growing.material(),
+        owner: &edges.owner,
+        count: contours.len(),
+        grid: grid.as_ref(),
+    };
+    let roles = if lone {
+        // simple as it is, it can only be run the wrong way
+        let runs_well = contours[0].signed_area() > 0.0;
+        let role = runs_well.then_some(vec![Role::Outer]);
+        role.ok_or((Doubt::Nesting, edges.curves[0].start))?
+    } else {
+        loops.roles().map_err(|at| (Doubt::Nesting, at))?
+    };
+    certify::source_is_on_its_side(source, &loops, growing)?;
+    Ok(roles)
 }
 
 fn check_area(
@@ -401,41 +471,47 @@ fn check_area(
 }
 
 /// Pieces whose ends were moved are measured again.
-fn check_moved(pieces: &[Shown], field: &mut Field<'_>) -> Result<(), (Doubt, Point)> {
+fn check_moved(
+    network: &Network,
+    (linked, pieces): (&Linked, &[Shown]),
+    field: &mut Field<'_>,
+) -> Result<(), (Doubt, Point)> {
     let limit = tolerance::OFFSET_WIDEST_NODE;
     for piece in pieces.iter().filter(|piece| piece.moved) {
-        let standing = field.standing_at(&piece.curve, piece.own, &[], limit);
-        if let Standing::Within(_) = standing {
-            return Err((Doubt::TooNear(limit), piece.curve.start));
+        let own = piece.front(network).own();
+        let curve = linked.curve(network, piece);
+        if let Standing::Within(_) = field.standing_at(curve, (own, &[]), limit) {
+            return Err((Doubt::TooNear(limit), curve.start));
         }
     }
     Ok(())
 }
 
-/// The contour of a loop, run as the result will be; `None` for an opening in which nothing has room.
-fn contour_of(pieces: &[Shown], growing: Growing) -> Result<Option<Contour>, (Doubt, Point)> {
-    let mut area = 0.0;
-    let mut length = 0.0;
-    for piece in pieces {
-        area += piece.curve.twice_area(pieces[0].curve.start) / 2.0;
-        length += piece.curve.length();
-    }
-    // radius of the circle that has room in it is no more than twice the area by the length
-    if area <= 0.0 && -2.0 * area <= tolerance::SHORTEST_SEGMENT * length {
-        return Ok(None);
-    }
-    let piece_of = |piece: &Shown| match growing {
-        Growing::Material => Piece::new(piece.curve.to_segment(), piece.id),
-        Growing::Surroundings => Piece::new(piece.curve.to_segment().reversed(), piece.id),
+/// The contour of a loop, run as the result will be.
+fn contour_of(
+    network: &Network,
+    (linked, pieces): (&Linked, &[Shown]),
+    growing: Growing,
+) -> Result<Contour, GeometryError> {
+    let piece_of = |piece: &Shown| {
+        let segment = linked.curve(network, piece).to_segment();
+        let id = piece.front(network).id;
+        match growing {
+            Growing::Material => Piece::new(segment, id),
+            Growing::Surroundings => Piece::new(segment.reversed(), id),
+        }
     };
-    let made: Vec<Piece> = match growing {
+    Contour::new(match growing {
         Growing::Material => pieces.iter().map(piece_of).collect(),
         Growing::Surroundings => pieces.iter().rev().map(piece_of).collect(),
-    };
-    let at = pieces[0].curve.start;
-    Contour::new(made)
-        .map(Some)
-        .map_err(|_| (Doubt::Unlinked, at))
+    })
+}
+
+/// Whether no circle of radius [`tolerance::SHORTEST_SEGMENT`] has room in the contour, if it is an
+/// opening of what grows.
+fn has_no_room(area: f64, contour: &Contour) -> bool {
+    // radius of the circle that has room in it is no more than twice the area by the length
+    area <= 0.0 && -2.0 * area <= tolerance::SHORTEST_SEGMENT * contour.perimeter()
 }
 
 /// Loops to regions: each hole to the outer loop it lies in.
