@@ -1,6 +1,5 @@
 //! What is proven of a result before it is returned, besides the distance of each edge.
 
-use crate::geometry::Contour;
 use crate::geometry::Point;
 use crate::geometry::tolerance;
 
@@ -168,9 +167,4 @@ pub(super) fn area_is_possible(
         return Err(Doubt::Area { area, least, most });
     }
     Ok(())
-}
-
-/// Signed area enclosed by the contours together.
-pub(super) fn area_of(contours: &[Contour]) -> f64 {
-    contours.iter().map(Contour::signed_area).sum()
 }

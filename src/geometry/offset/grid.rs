@@ -22,6 +22,8 @@ pub(super) struct Grid {
     /// Where the list of each cell of each block starts.
     starts: Vec<u32>,
     items: Vec<u32>,
+    /// The rectangle round each curve.
+    boxes: Vec<Rect>,
 }
 
 /// Cells along one side of a block.
@@ -126,15 +128,12 @@ impl Grid {
     /// A grid over the curves with cells of about the mean length of a curve, and no smaller than
     /// `least`.
     pub(super) fn new<'c>(curves: impl Iterator<Item = &'c Curve> + Clone, least: f64) -> Self {
-        let mut bounds: Option<Rect> = None;
-        let mut length = 0.0;
-        let mut count = 0;
-        for curve in curves.clone() {
-            bounds = Some(bounds.map_or(curve.bounds, |sum| sum.union(curve.bounds)));
-            length += curve.bounds.width().max(curve.bounds.height());
-            count += 1;
-        }
+        let boxes: Vec<Rect> = curves.clone().map(|curve| curve.bounds).collect();
+        let count = boxes.len();
+        let bounds = boxes.iter().copied().reduce(|a, b| a.union(b));
         let bounds = bounds.unwrap_or(Rect::ZERO);
+        let longer_side = |part: &Rect| part.width().max(part.height());
+        let length: f64 = boxes.iter().map(longer_side).sum();
         let finest = bounds.width().max(bounds.height()) / MOST;
         let cell = (length / to_f64(count.max(1)))
             .max(least)
@@ -148,6 +147,7 @@ impl Grid {
             blocks: Blocks::new(count / 4),
             starts: Vec::new(),
             items: Vec::new(),
+            boxes,
         };
         grid.last = [bounds.width(), bounds.height()].map(|side| to_number(side / cell));
         grid.fill(curves, count);
@@ -208,8 +208,9 @@ impl Grid {
         &self.items[self.starts[cell] as usize..self.starts[cell + 1] as usize]
     }
 
-    /// Calls `visit` with the index of every curve that passes through a cell that `part` touches,
-    /// perhaps more than once, until it says `Stop`.
+    /// Calls `visit` with the index of every curve whose rectangle `part` touches, and perhaps not
+    /// only once, until it says `Stop`. Curves that come near only with their rectangle may be left
+    /// out.
     pub(super) fn near(&self, part: Rect, mut visit: impl FnMut(usize) -> Going) -> Going {
         let mut near = (u64::MAX, None);
         for (column, row) in self.cells(part) {
@@ -221,7 +222,8 @@ impl Grid {
                 continue;
             };
             for &item in self.list(block, inside) {
-                if visit(item as usize) == Going::Stop {
+                let near = touch(self.boxes[item as usize], part);
+                if near && visit(item as usize) == Going::Stop {
                     return Going::Stop;
                 }
             }
@@ -249,6 +251,10 @@ impl Grid {
             }
         }
     }
+}
+
+fn touch(a: Rect, b: Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
 
 /// Whether a search goes on.

@@ -389,18 +389,18 @@ fn finish(
     let linked = link::link(network, uses)?;
     let mut edges = Edges::default();
     edges.starts.push(0);
-    let mut contours = Vec::new();
+    let (mut contours, mut areas) = (Vec::new(), Vec::new());
     for pieces in linked.loops() {
         let at = linked.curve(network, &pieces[0]).start;
         check_moved(network, (&linked, pieces), field)?;
         let contour =
             contour_of(network, (&linked, pieces), growing).map_err(|_| (Doubt::Unlinked, at))?;
         let area = contour.signed_area();
-        let growth = match growing {
+        let grown = match growing {
             Growing::Material => area,
             Growing::Surroundings => -area,
         };
-        if has_no_room(growth, &contour) {
+        if has_no_room(grown, &contour) {
             if slivers == Slivers::AreTies {
                 return Err((Doubt::Touching(0.0), at));
             }
@@ -414,11 +414,12 @@ fn finish(
         edges.owner.resize(edges.curves.len(), loops);
         edges.starts.push(edges.curves.len());
         contours.push(contour);
+        areas.push(area);
     }
     certify::loops_are_simple(&edges)?;
-    let roles = roles(source, growing, &edges, &contours)?;
+    let roles = roles(source, growing, &edges, &areas)?;
     let at = source.curves[0].start;
-    check_area(source, growing, reach, (&contours, field)).map_err(|doubt| (doubt, at))?;
+    check_area(source, growing, reach, (areas.iter().sum(), field)).map_err(|doubt| (doubt, at))?;
     Ok(assemble(contours, &roles))
 }
 
@@ -427,9 +428,9 @@ fn roles(
     source: &Source,
     growing: Growing,
     edges: &Edges<'_>,
-    contours: &[Contour],
+    areas: &[f64],
 ) -> Result<Vec<Role>, (Doubt, Point)> {
-    let lone = contours.len() == 1;
+    let lone = areas.len() == 1;
     // a grid is worth its making only for more questions than this
     let grid =
         (!lone || source.contours.len() > 3).then(|| Grid::new(edges.curves.iter().copied(), 0.0));
@@ -437,12 +438,12 @@ fn roles(
         curves: &edges.curves,
         material: growing.material(),
         owner: &edges.owner,
-        count: contours.len(),
+        count: areas.len(),
         grid: grid.as_ref(),
     };
     let roles = if lone {
         // simple as it is, it can only be run the wrong way
-        let runs_well = contours[0].signed_area() > 0.0;
+        let runs_well = areas[0] > 0.0;
         let role = runs_well.then_some(vec![Role::Outer]);
         role.ok_or((Doubt::Nesting, edges.curves[0].start))?
     } else {
@@ -456,7 +457,7 @@ fn check_area(
     source: &Source,
     growing: Growing,
     reach: f64,
-    (contours, field): (&[Contour], &Field<'_>),
+    (area, field): (f64, &Field<'_>),
 ) -> Result<(), Doubt> {
     let sign = match growing {
         Growing::Material => 1.0,
@@ -467,7 +468,7 @@ fn check_area(
     #[expect(clippy::cast_precision_loss, reason = "a count of contours")]
     let parts = source.contours.len() as f64;
     let growth = source.length() * reach + disc * parts + field.kite_area();
-    certify::area_is_possible(source_area, certify::area_of(contours), growth, growing)
+    certify::area_is_possible(source_area, area, growth, growing)
 }
 
 /// Pieces whose ends were moved are measured again.

@@ -78,12 +78,8 @@ impl Loops<'_> {
         let mut leftmost: Vec<Option<usize>> = vec![None; self.count];
         for (index, curve) in self.curves.iter().enumerate() {
             let best = &mut leftmost[self.owner[index] as usize];
-            // of those that begin at the leftmost corner, the one that rises most
-            let further = |other: usize| {
-                let other = self.curves[other].bounds;
-                curve.bounds.x0 < other.x0
-                    || curve.bounds.x0 == other.x0 && curve.bounds.height() > other.height()
-            };
+            let further =
+                |other: usize| std::ptr::eq(further_left(self.curves[other], curve), *curve);
             if best.is_none_or(further) {
                 *best = Some(index);
             }
@@ -204,12 +200,29 @@ impl Loops<'_> {
 
     /// Whether material lies around the contour of these curves, which meets none of the loops.
     pub(super) fn material_around(&self, contour: &[Curve]) -> Option<bool> {
-        // one curve may run along a height that others share: the next will not
-        contour.iter().take(12).find_map(|curve| {
+        let try_from = |curve: &Curve| {
             let length = curve.length();
-            let try_from = |fraction: f64| self.material_at(curve.point_at(length * fraction)).ok();
-            STARTS.into_iter().find_map(try_from)
-        })
+            let ray = |fraction| self.material_at(curve.point_at(length * fraction)).ok();
+            STARTS.into_iter().find_map(ray)
+        };
+        // little lies further left than the leftmost curve; one may run along a height that others
+        // share: the next will not
+        let leftmost = contour.iter().reduce(further_left);
+        leftmost
+            .into_iter()
+            .chain(contour.iter().take(12))
+            .find_map(try_from)
+    }
+}
+
+/// Of two curves the one that reaches further left; of those that begin at one corner, the one that
+/// rises more.
+fn further_left<'c>(one: &'c Curve, two: &'c Curve) -> &'c Curve {
+    let (a, b) = (one.bounds, two.bounds);
+    if b.x0 < a.x0 || b.x0 == a.x0 && b.height() > a.height() {
+        two
+    } else {
+        one
     }
 }
 
