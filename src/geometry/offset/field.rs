@@ -262,7 +262,8 @@ impl<'a> Field<'a> {
     /// The nearest obstacle to a point but for `own`, if any is within about the distance.
     fn nearest(&self, point: Point, own: Option<usize>) -> Option<(usize, f64)> {
         let mut best = None;
-        let around = Rect::from_points(point, point).inflate(self.reach, self.reach);
+        let within = self.reach + 2.0 * tolerance::OFFSET_TIE;
+        let around = Rect::from_points(point, point).inflate(within, within);
         self.grid.near(around, |obstacle| {
             if Some(obstacle) != own {
                 let distance = self.distance_to(point, obstacle);

@@ -162,7 +162,7 @@ fn all_cuts(fronts: &[Front], sound: &[bool], nodes: &mut Nodes) -> Vec<Cut> {
         met.begin();
         let reach = curve.bounds.inflate(touch, touch);
         curve.boxes(grid.cell, |part| {
-            grid.near(part, |place| {
+            grid.near(part.inflate(touch, touch), |place| {
                 let other = loose[place];
                 let second = &fronts[other as usize];
                 if other <= index && !is_sound
