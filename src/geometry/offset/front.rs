@@ -67,6 +67,8 @@ pub(super) struct Fronts {
     /// Nodes that a front too short to count connects.
     pub(super) shrunk: Vec<[u32; 2]>,
     pub(super) kites: Vec<Kite>,
+    /// Nodes at the tips of kites.
+    pub(super) tips: Vec<u32>,
 }
 
 /// Where the front of one piece ends and that of the next begins.
@@ -101,6 +103,7 @@ impl Fronts {
             nodes: Vec::with_capacity(2 * source.curves.len()),
             shrunk: Vec::new(),
             kites: Vec::new(),
+            tips: Vec::new(),
         };
         let mut trims = Vec::new();
         for contour in &source.contours {
@@ -226,6 +229,7 @@ impl Fronts {
                 joint.after = tip;
             }
             self.kites.push(kite);
+            self.tips.push(tip.1);
         }
         joint
     }

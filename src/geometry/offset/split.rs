@@ -60,7 +60,8 @@ struct Cut {
     node: u32,
 }
 
-/// The fronts that join their neighbours at both ends, where nothing else does.
+/// The fronts that join their neighbours at both ends, where nothing else does. Not those that run on
+/// to a tip: there two may coincide over a length, and have to be split.
 pub(super) fn joined(raw: &Fronts) -> Vec<bool> {
     // how many leave, arrive, and are shrunk there
     let mut counts = vec![[0_u8; 2]; raw.nodes.len()];
@@ -72,7 +73,7 @@ pub(super) fn joined(raw: &Fronts) -> Vec<bool> {
         add(front.nodes[0], 0);
         add(front.nodes[1], 1);
     }
-    for &node in raw.shrunk.iter().flatten() {
+    for &node in raw.shrunk.iter().flatten().chain(&raw.tips) {
         add(node, 0);
         add(node, 1);
     }
