@@ -17,12 +17,13 @@
 //!    one point; an outside corner has an arc or a mitred tip. At an inside corner of two lines what
 //!    runs on beyond the crossing is trimmed off, being covered (`trim`); at any other the fronts
 //!    simply run past one another.
-//! 3. `field`: each front that joins its neighbours at both ends, not at a tip, is *sound* if no point of it is nearer
-//!    to the source than the reach: the least distance between whole curves is computed, not samples.
+//! 3. `field`: each front that joins its neighbours at both ends, not at a tip, is *sound* if no point
+//!    of it is nearer to the source than the reach: the least distance between whole curves is
+//!    computed, not samples.
 //! 4. `split`: all fronts are split where they cross or touch, but not two sound ones: if one crossed
-//!    the other, part of it would be too near to the source, and two that ran along each other the same way would be
-//!    parallel to the same piece or go round the same corner. (Did they touch all the same, stage 7
-//!    would find it.) Parts shorter than [`tolerance::OFFSET_SHORTEST`] are shrunk to points.
+//!    the other, part of it would be too near to the source, and two that ran along each other the
+//!    same way would be parallel to one piece or go round one corner. (Did they touch all the same,
+//!    stage 7 would find it.) Parts shorter than [`tolerance::OFFSET_SHORTEST`] are shrunk to points.
 //! 5. `field`: an edge is kept when no point of it is nearer to the source than the reach.
 //! 6. `link`, `pieces`: kept edges are linked into loops. As many must arrive at each node as leave it.
 //!    Edges that lead nowhere are pruned first: where the boundary turns by next to nothing, the fronts
