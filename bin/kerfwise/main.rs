@@ -12,8 +12,10 @@ mod kerf_arguments;
 mod lengths;
 mod products;
 mod readings;
+mod sending;
 mod terminal;
 mod tool_path_arguments;
+mod tool_paths;
 
 use clap::Parser;
 use std::process::ExitCode;

@@ -252,7 +252,7 @@ fn value(dimension: &Dimension) -> Cell {
 }
 
 /// What the rules permit, in words.
-pub(super) fn permitted(dimension: &Dimension) -> String {
+fn permitted(dimension: &Dimension) -> String {
     let shown = |value: f64| dimension.shown(value);
     match (dimension.permitted.min, dimension.permitted.max) {
         (Some(min), Some(max)) => format!("{} to {}", shown(min), shown(max)),

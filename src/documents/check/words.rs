@@ -42,7 +42,7 @@ pub(in crate::documents) fn quantity(kind: TakenKind, value: f64, unit: LengthUn
 }
 
 /// The same as a cell.
-pub(super) fn cell(kind: TakenKind, value: Option<f64>, unit: LengthUnit) -> Cell {
+pub(in crate::documents) fn cell(kind: TakenKind, value: Option<f64>, unit: LengthUnit) -> Cell {
     value.map_or(Cell::Empty, |value| quantity(kind, value, unit).into())
 }
 
@@ -72,7 +72,7 @@ pub(in crate::documents) fn permitted(
 }
 
 /// A verdict in words.
-pub(super) fn verdict(verdict: Verdict, kind: TakenKind, unit: LengthUnit) -> String {
+pub(in crate::documents) fn verdict(verdict: Verdict, kind: TakenKind, unit: LengthUnit) -> String {
     match verdict {
         Verdict::Keeps => "keeps it".to_owned(),
         Verdict::TooSmall(by) => format!("too small by {}", shown(kind, by, unit)),
