@@ -50,7 +50,11 @@ pub fn places(segments: &[Segment], most: usize) -> Vec<Point> {
     let mut found = Vec::new();
     for segment in taken() {
         let share = f64::from(u32::try_from(most).unwrap_or(u32::MAX)) * segment.length() / whole;
-        // no more than a few hundred, whatever the share
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a share is positive, and a few hundred points are enough for any segment"
+        )]
         let count = (share.min(500.0) as usize).max(EACH);
         let parts = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         let at = |index: usize| (f64::from(u32::try_from(index).unwrap_or(0)) + 0.5) / parts;
@@ -113,8 +117,8 @@ impl<'a> Target<'a> {
     ///
     /// # Source
     /// Least squares on the distances from tangents (Chen and Medioni, "Object modelling by registration of
-    /// multiple range images", Image and Vision Computing 10 (1992) 145–155), with the weights of Geman and
-    /// McClure about three times the median distance.
+    /// multiple range images", Image and Vision Computing 10 (1992) 145–155), with Geman's and McClure's
+    /// weights about three times the median distance.
     pub fn laid(&self, places: &[Point], guess: Lying) -> Lying {
         let mut lying = guess;
         for _ in 0..MOST_ROUNDS {
@@ -238,8 +242,9 @@ fn solve(mut matrix: [[f64; 3]; 3], mut right: [f64; 3]) -> Option<[f64; 3]> {
         }
         for below in i + 1..3 {
             let factor = matrix[below][i] / pivot;
-            for column in i..3 {
-                matrix[below][column] -= factor * matrix[i][column];
+            let row = matrix[i];
+            for (value, above) in matrix[below].iter_mut().zip(row) {
+                *value -= factor * above;
             }
             right[below] -= factor * right[i];
         }

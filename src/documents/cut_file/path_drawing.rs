@@ -87,7 +87,7 @@ impl CutFile<'_> {
     /// the ways between the cuts dashed. Nothing for a nominal file.
     pub fn path_drawing(&self) -> Option<PathDrawing> {
         let cutting = self.cutting?;
-        drawn(&Shown {
+        Some(drawn(&Shown {
             cutting,
             bounds: self.placed(&Motion::IDENTITY, ALONG.width).bounds()?,
             regions: vec![self.part.region.clone()],
@@ -100,12 +100,12 @@ impl CutFile<'_> {
                 .collect(),
             name: &self.part.name,
             stamp: self.stamp,
-        })
+        }))
     }
 }
 
 /// The drawing.
-pub(super) fn drawn(shown: &Shown<'_>) -> Option<PathDrawing> {
+pub(super) fn drawn(shown: &Shown<'_>) -> PathDrawing {
     let cutting = shown.cutting;
     let bounds = shown
         .plate
@@ -146,11 +146,11 @@ pub(super) fn drawn(shown: &Shown<'_>) -> Option<PathDrawing> {
     let area = Rect::new(8.0, 8.0 + FOOT, width - 8.0, height - 8.0);
     write_numbers(&mut picture, &cutting.path.cuts, &motion, area);
     write_foot(&mut picture, shown, width);
-    Some(PathDrawing {
+    PathDrawing {
         picture,
         width,
         height,
-    })
+    }
 }
 
 fn write_foot(picture: &mut Picture, drawn: &Shown<'_>, width: f64) {

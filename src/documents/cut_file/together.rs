@@ -296,7 +296,7 @@ impl<'a> Together<'a> {
         let sheet = self
             .sheet
             .map(|sheet| Rect::new(0.0, 0.0, sheet.width, sheet.height));
-        path_drawing::drawn(&Shown {
+        Some(path_drawing::drawn(&Shown {
             cutting,
             bounds: self.drawn(&Motion::IDENTITY, super::WIDTH).bounds()?,
             regions,
@@ -305,7 +305,7 @@ impl<'a> Together<'a> {
             facts: together_order::what_it_is(self),
             name: &self.names(),
             stamp: self.stamp,
-        })
+        }))
     }
 }
 

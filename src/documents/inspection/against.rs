@@ -66,12 +66,15 @@ pub fn against(inspection: &Inspection, part: &Part) -> Option<Against> {
     );
     let regions = &inspection.subject.nested.regions;
     let factor = factor(regions, part);
-    let ways = if ONE_SIZE.contains(&factor) {
+    let mut ways = if ONE_SIZE.contains(&factor) {
         lying::ways(&drawn, regions, &design)
     } else {
         // of another size it lies nowhere, and turning it would only puzzle
         vec![lying::Way::AS_DRAWN]
     };
+    // what finds clearly less than another is not worth being measured
+    let least = ways.iter().map(|way| way.off).fold(f64::INFINITY, f64::min);
+    ways.retain(|way| !clearly(least, way.off));
     let mut best: Option<(f64, Against)> = None;
     for way in ways {
         let found = measured(inspection, part, &drawn, way.lying)?;

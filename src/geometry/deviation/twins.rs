@@ -1,5 +1,7 @@
 //! Segments that are the very same in both sets, whichever way they run.
 
+use std::cmp::Ordering;
+
 use crate::geometry::Point;
 use crate::geometry::Segment;
 
@@ -33,13 +35,11 @@ fn key(segment: &Segment) -> Key {
         Segment::Line(_) => ([0, 0], 0.0),
         Segment::Arc(arc) => (bits(arc.centre()), arc.sweep()),
     };
-    let ([ax, ay], [bx, by], sweep) = if start < end {
-        (start, end, sweep)
-    } else if end < start {
-        (end, start, -sweep)
-    } else {
+    let ([ax, ay], [bx, by], sweep) = match start.cmp(&end) {
+        Ordering::Less => (start, end, sweep),
+        Ordering::Greater => (end, start, -sweep),
         // a whole circle, either way
-        (start, end, sweep.abs())
+        Ordering::Equal => (start, end, sweep.abs()),
     };
     let [x, y] = centre;
     // a line has no sweep, and none is none whatever its sign

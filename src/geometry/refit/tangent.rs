@@ -84,7 +84,7 @@ fn between(arriving: &Line, arc: &Arc, leaving: &Line) -> Option<(Arc, Point, Po
         (first, first + normal * (2.0 * radius), radius)
     } else {
         let corner = arriving.start + u * ((leaving.start - arriving.start).cross(v) / across);
-        let away = ((corner - joint).dot(u) + (other - corner).dot(v)) / 2.0;
+        let away = f64::midpoint((corner - joint).dot(u), (other - corner).dot(v));
         let radius = away / number::tan(turn.abs() / 2.0);
         (corner - u * away, corner + v * away, radius)
     };

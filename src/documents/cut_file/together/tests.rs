@@ -148,7 +148,9 @@ fn a_tool_path_of_several_parts_keeps_clear_and_cuts_openings_first() {
         for cut in &cutting.path.cuts {
             for own in &together.placed {
                 let region = own.motion.region(&own.part.region);
-                let edges = region.contours().flat_map(|contour| contour.segments());
+                let edges = region
+                    .contours()
+                    .flat_map(crate::geometry::Contour::segments);
                 for edge in edges {
                     for segment in cut.segments() {
                         let away = nearest::between(segment, edge).distance;
