@@ -35,7 +35,10 @@ pub(crate) enum Failure {
     #[error("{what} is not made of a part that a shop would send back")]
     NotToSend {
         what: &'static str,
+        /// What was found, in short.
         found: Vec<String>,
+        /// The same for programs.
+        facts: Vec<serde_json::Value>,
     },
     /// Readings are not clear.
     #[error("the readings are not clear")]

@@ -14,6 +14,7 @@ mod products;
 mod readings;
 mod sending;
 mod terminal;
+mod told;
 mod tool_path_arguments;
 mod tool_paths;
 
@@ -25,6 +26,10 @@ fn main() -> ExitCode {
     match commands::run(&arguments.command) {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
+            // a program reads standard output, also when nothing came of it
+            if arguments.command.in_json() {
+                terminal::say(&told::failure(&failure));
+            }
             terminal::failure(&failure);
             failure.outcome().into()
         }

@@ -56,6 +56,7 @@ pub(crate) fn refuse(what: &'static str, looked: &[BeforeSending<'_>]) -> Result
     Err(Failure::NotToSend {
         what,
         found: lines(looked),
+        facts: facts(looked),
     })
 }
 
@@ -65,7 +66,7 @@ pub(crate) fn lines(looked: &[BeforeSending<'_>]) -> Vec<String> {
 }
 
 /// Everything found, for programs.
-pub(crate) fn facts(looked: &[BeforeSending<'_>]) -> serde_json::Value {
+pub(crate) fn facts(looked: &[BeforeSending<'_>]) -> Vec<serde_json::Value> {
     let of_part = |looked: &BeforeSending<'_>| -> Vec<serde_json::Value> {
         let findings = looked.findings.iter();
         findings

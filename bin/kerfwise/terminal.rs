@@ -68,7 +68,7 @@ pub(crate) fn failure(failure: &Failure) {
                  `kerfwise check` shows all of it"
             );
         }
-        Failure::NotToSend { what, found } => {
+        Failure::NotToSend { what, found, .. } => {
             eprintln!("{}", found.join("\n"));
             eprintln!(
                 "\n{what} is not made of a part that a shop would send back; nothing was written. \

@@ -117,8 +117,8 @@ impl<'a> Target<'a> {
     ///
     /// # Source
     /// Least squares on the distances from tangents (Chen and Medioni, "Object modelling by registration of
-    /// multiple range images", Image and Vision Computing 10 (1992) 145–155), with Geman's and McClure's
-    /// weights about three times the median distance.
+    /// multiple range images", Image and Vision Computing 10 (1992) 145–155), with weights after Geman
+    /// and `McClure` about three times the median distance.
     pub fn laid(&self, places: &[Point], guess: Lying) -> Lying {
         let mut lying = guess;
         for _ in 0..MOST_ROUNDS {

@@ -10,8 +10,8 @@
 //! the other, of both if they are loose in both ("fixed" and "floating" fasteners, common practice).
 
 use super::limits::Limit;
+use super::limits::LimitCheck;
 use super::limits::Subject;
-use super::limits::Verdict;
 use super::limits::broken_by;
 use super::shape::Shape;
 use super::stack::Bench;
@@ -52,9 +52,9 @@ pub struct Fitted {
     /// What is permitted.
     pub permitted: Permitted,
     /// The verdict on the clearance as designed.
-    pub verdict: Verdict,
+    pub verdict: LimitCheck,
     /// The verdict on the worst case.
-    pub worst_verdict: Verdict,
+    pub worst_verdict: LimitCheck,
     /// Remark.
     pub note: Option<String>,
 }
@@ -184,10 +184,10 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
     };
     let clearance = sum(&|size, _| size.value) - coating - value_away;
     let worst_verdict = [least, most]
-        .map(|end| Verdict::on(Some(end), permitted))
+        .map(|end| LimitCheck::on(Some(end), permitted))
         .into_iter()
         .find(|verdict| verdict.is_broken())
-        .unwrap_or(Verdict::Keeps);
+        .unwrap_or(LimitCheck::Keeps);
     Ok(Fitted {
         what: fit.what.value.clone(),
         inner,
@@ -198,7 +198,7 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
         likely,
         coating,
         permitted,
-        verdict: Verdict::on(Some(clearance), permitted),
+        verdict: LimitCheck::on(Some(clearance), permitted),
         worst_verdict,
         note: fit.note.as_ref().map(|note| note.value.clone()),
     })

@@ -131,7 +131,7 @@ fn report(
         let mut report = input.facts();
         report.insert("written".to_owned(), written(products, paths));
         if let Some(looked) = looked {
-            report.insert("before_sending".to_owned(), sending::facts(looked));
+            report.insert("before_sending".to_owned(), sending::facts(looked).into());
         }
         terminal::say(&format!("{:#}", serde_json::Value::from(report)));
         return;

@@ -138,7 +138,7 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let parts = input.parts(shared)?;
     let unit = unit(&input);
     let stamp = &input.stamp;
-    let mut report = check::check(&input.design, &parts, stamp);
+    let mut report = check::with_pictures(&input.design, &parts, stamp);
     let mut looked = Vec::new();
     let mut paths = Vec::new();
     for part in &parts {

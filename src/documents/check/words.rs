@@ -4,7 +4,7 @@ use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
 use crate::measures::TakenKind;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::sheet::Cell;
 use crate::sheet::Quantity;
 use crate::sheet::Unit;
@@ -72,12 +72,16 @@ pub(in crate::documents) fn permitted(
 }
 
 /// A verdict in words.
-pub(in crate::documents) fn verdict(verdict: Verdict, kind: TakenKind, unit: LengthUnit) -> String {
+pub(in crate::documents) fn verdict(
+    verdict: LimitCheck,
+    kind: TakenKind,
+    unit: LengthUnit,
+) -> String {
     match verdict {
-        Verdict::Keeps => "keeps it".to_owned(),
-        Verdict::TooSmall(by) => format!("too small by {}", shown(kind, by, unit)),
-        Verdict::TooLarge(by) => format!("too large by {}", shown(kind, by, unit)),
-        Verdict::Free => "no limit".to_owned(),
-        Verdict::Open => "not known yet".to_owned(),
+        LimitCheck::Keeps => "keeps it".to_owned(),
+        LimitCheck::TooSmall(by) => format!("too small by {}", shown(kind, by, unit)),
+        LimitCheck::TooLarge(by) => format!("too large by {}", shown(kind, by, unit)),
+        LimitCheck::Free => "no limit".to_owned(),
+        LimitCheck::Open => "not known yet".to_owned(),
     }
 }

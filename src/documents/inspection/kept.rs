@@ -4,6 +4,7 @@ use super::Against;
 use super::Inspection;
 use crate::design::Design;
 use crate::design::Unresolved;
+use crate::design::file::Measure;
 use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::documents::check::words;
@@ -19,7 +20,7 @@ use crate::geometry::SourceId;
 use crate::geometry::number;
 use crate::measures::Shape;
 use crate::measures::limits::Limit;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::measures::limits::limits;
 use crate::measures::take;
 use crate::sheet::Cell;
@@ -51,7 +52,12 @@ pub fn against_limits(
         .into_iter()
         .filter(|limit| {
             let own = limit.part.as_ref().is_some_and(|name| *name == part.name);
-            own && limit.permitted.is_limited()
+            // no drawing says how thick the plate is
+            let thick = limit
+                .measure
+                .as_ref()
+                .is_some_and(|measure| measure.value == Measure::Thickness);
+            own && !thick && limit.permitted.is_limited()
         })
         .collect();
     if limits.is_empty() {
@@ -77,7 +83,7 @@ pub fn against_limits(
             .map(|measure| take(&shape, measure, &design.dimensions));
         let (value, said) = match taken {
             Some(Ok(taken)) => {
-                let verdict = Verdict::on(Some(taken.value), limit.permitted);
+                let verdict = LimitCheck::on(Some(taken.value), limit.permitted);
                 kept &= !verdict.is_broken();
                 let value = words::cell(kind, Some(taken.value), unit);
                 (value, words::verdict(verdict, kind, unit))

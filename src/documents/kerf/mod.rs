@@ -36,6 +36,7 @@ use crate::shop::kerf::Room;
 use crate::shop::kerf::Wanted;
 use crate::shop::kerf::WhatIsLost;
 use crate::trade::Material;
+use crate::trade::ToleranceClass;
 use crate::trade::materials;
 
 /// Thickness in millimetres taken for a plate that states none.
@@ -48,6 +49,8 @@ pub struct Compared<'a> {
     pub part: &'a Part,
     /// What it is judged by.
     pub judged: Vec<Judged>,
+    /// The class of general tolerances that openings without limits are judged by.
+    pub class: ToleranceClass,
     /// How far the cut may be off.
     pub room: Room,
     /// The ways of cutting, the best first.
@@ -89,6 +92,7 @@ impl<'a> Compared<'a> {
         Ok(Self {
             part,
             judged,
+            class: kerf::class(design),
             room,
             found,
             material,

@@ -123,9 +123,11 @@ fn table(compared: &Compared<'_>, unit: LengthUnit) -> Table {
          kerfs and both faces."
             .to_owned(),
         "“Scrap”: the metal is gone. “Can be filed”: there is metal left to take off.".to_owned(),
-        "Openings are judged by the general tolerance of ISO 2768-1, class m, unless the design limits \
-         them."
-            .to_owned(),
+        format!(
+            "Openings are judged by the general tolerance of ISO 2768-1, class {}, unless the design \
+             limits them.",
+            compared.class.letter()
+        ),
     ];
     table
 }

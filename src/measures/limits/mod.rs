@@ -8,7 +8,10 @@ pub use collect::Limits;
 pub use collect::Subject;
 pub use collect::limits;
 pub use judge::Judged;
-pub use judge::Verdict;
+pub use judge::LimitCheck;
 pub(super) use judge::broken_by;
 pub use judge::judge;
 pub use judge::value_at;
+
+#[cfg(test)]
+mod tests;

@@ -52,8 +52,8 @@ pub struct Judged {
 pub enum Kind {
     /// The design file.
     Limit,
-    /// Nobody in so many words: what goes into the opening, by the general tolerance of ISO 2768-1 class
-    /// m.
+    /// Nobody in so many words: what goes into the opening, by the general tolerance of ISO 2768-1, the
+    /// [`class`] of the design.
     Fit,
 }
 
@@ -82,10 +82,17 @@ enum Side {
     Length,
 }
 
+/// The class of general tolerances that openings without limits are judged by: that of the design, or m.
+pub fn class(design: &Design) -> ToleranceClass {
+    let named = design.file.tolerance_class();
+    named.unwrap_or(ToleranceClass::Medium)
+}
+
 /// Everything that a part is judged by and kerf may touch: limits in the order of the file, then fits.
 /// What cannot be measured on the part as drawn is left out; `check` tells of it.
 pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
     let dimensions = &design.dimensions;
+    let class = class(design);
     let mut all = Vec::new();
     for limit in limits(design).limits {
         let here = limit.part.as_deref() == Some(part.name.as_str());
@@ -98,12 +105,12 @@ pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
         all.extend(of_measure(part, dimensions, name, measure, ends));
     }
     for group in groups(part) {
-        all.extend(fits(part, &group));
+        all.extend(fits(part, &group, class));
     }
     all.extend(
         tongues(part)
             .iter()
-            .filter_map(|tongue| pin(part, dimensions, tongue)),
+            .filter_map(|tongue| pin(part, dimensions, tongue, class)),
     );
     for one in &mut all {
         one.mend = mend(one, part, dimensions);
@@ -168,7 +175,7 @@ fn stem(name: &str) -> &str {
         .trim_end()
 }
 
-fn fits(part: &Part, group: &[usize]) -> Vec<Judged> {
+fn fits(part: &Part, group: &[usize], class: ToleranceClass) -> Vec<Judged> {
     let first = group.first().and_then(|&first| part.openings.get(first));
     let Some(opening) = first.filter(|opening| opening.made == Made::Cut) else {
         return Vec::new();
@@ -185,7 +192,7 @@ fn fits(part: &Part, group: &[usize]) -> Vec<Judged> {
     };
     let one = |&(side, word): &(Side, &str)| {
         let drawn = opening_size(std::slice::from_ref(&part.region), opening, side)?;
-        let either_way = ToleranceClass::Medium.linear(drawn)?;
+        let either_way = class.linear(drawn)?;
         Some(Judged {
             name: format!("{called} {word}"),
             place: opening.place,
@@ -202,7 +209,12 @@ fn fits(part: &Part, group: &[usize]) -> Vec<Judged> {
 }
 
 /// The width of a tongue as a fit.
-fn pin(part: &Part, dimensions: &Dimensions, tongue: &Tongue) -> Option<Judged> {
+fn pin(
+    part: &Part,
+    dimensions: &Dimensions,
+    tongue: &Tongue,
+    class: ToleranceClass,
+) -> Option<Judged> {
     let name = format!("{} width", tongue.end);
     let mut judged = of_measure(
         part,
@@ -211,7 +223,7 @@ fn pin(part: &Part, dimensions: &Dimensions, tongue: &Tongue) -> Option<Judged> 
         &tongue.width,
         (None, None),
     )?;
-    let either_way = ToleranceClass::Medium.linear(judged.drawn)?;
+    let either_way = class.linear(judged.drawn)?;
     judged.kind = Kind::Fit;
     judged.min = Some(judged.drawn - either_way);
     judged.max = Some(judged.drawn + either_way);

@@ -42,6 +42,7 @@ pub use error::KerfError;
 pub use judged::Judged;
 pub use judged::Kind;
 pub use judged::Mend;
+pub use judged::class;
 pub use judged::judged;
 pub use judged::narrowest;
 pub use lost::Lost;

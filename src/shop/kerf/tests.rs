@@ -293,6 +293,15 @@ fn the_room_of_a_rectangle_is_half_its_tolerance() {
     // ISO 2768-1, class m, 6 to 30 mm: ±0.2 on the diameter
     assert!((error - 0.1).abs() < 2e-4, "{error}");
     assert_eq!(all[judged].name, "pin diameter", "which");
+
+    // ISO 2768-1, class c, 6 to 30 mm: ±0.5 on the diameter
+    let coarse = format!("general_tolerance = 'ISO 2768-c'\n{}", rectangle("", pin));
+    let coarse = self::design(&coarse);
+    let part = coarse.resolved.parts.first().expect("a part");
+    let all = self::judged(&coarse, part);
+    let pin = all.iter().find(|one| one.name == "pin diameter");
+    let most = pin.and_then(|pin| pin.max).expect("limited");
+    assert!((most - 10.5).abs() < 1e-9, "{most}");
 }
 
 #[test]
