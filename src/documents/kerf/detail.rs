@@ -162,7 +162,7 @@ fn facts(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Str
         let lost: Vec<String> = lost
             .unwrap_or_default()
             .iter()
-            .map(|lost| lost.what.words().replace('`', ""))
+            .map(|lost| lost.what.plain_words())
             .collect();
         if !lost.is_empty() {
             facts.push(format!("{}: {}.", case.words(), lost.join("; ")));

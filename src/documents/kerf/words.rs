@@ -63,7 +63,7 @@ pub(super) fn outcome(
         return String::new();
     };
     if let Some(lost) = result.lost.first() {
-        return lost.what.words().replace('`', "");
+        return lost.what.plain_words();
     }
     let broken = comparison.broken(case, all);
     let Some((judged, reading)) = broken.first() else {

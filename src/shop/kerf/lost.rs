@@ -31,6 +31,11 @@ pub enum WhatIsLost {
 }
 
 impl WhatIsLost {
+    /// In a reader's words, as they stand on paper: without marks about names.
+    pub fn plain_words(&self) -> String {
+        self.words().replace('`', "")
+    }
+
     /// In a reader's words.
     pub fn words(&self) -> String {
         match self {
