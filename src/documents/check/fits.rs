@@ -75,8 +75,8 @@ pub(super) fn fits(review: &Review, unit: LengthUnit) -> Option<Block> {
 
 fn verdict(nominal: Verdict, worst: Verdict, unit: LengthUnit) -> String {
     let words = |verdict: Verdict| match verdict {
-        Verdict::TooSmall(by) => format!("too tight by {}", words::shown(LENGTH, by, unit)),
-        Verdict::TooLarge(by) => format!("too loose by {}", words::shown(LENGTH, by, unit)),
+        Verdict::TooSmall(by) => format!("too tight by {}", words::difference(LENGTH, by, unit)),
+        Verdict::TooLarge(by) => format!("too loose by {}", words::difference(LENGTH, by, unit)),
         _ => "goes in".to_owned(),
     };
     if nominal.is_broken() {

@@ -21,7 +21,6 @@ use crate::sheet::number::with_unit;
 use crate::shop::tool_path::GoodSide;
 use crate::shop::tool_path::Note;
 use crate::shop::tool_path::ToolPath;
-use crate::trade::cautions::Step;
 use crate::trade::materials;
 
 /// Largest width and height of the figure, in millimetres of paper.
@@ -176,11 +175,6 @@ fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, String)> {
     rows
 }
 
-/// The name of a cut, quoted as on paper.
-fn on_paper(what: &str) -> String {
-    what.replacen('`', "“", 1).replacen('`', "”", 1)
-}
-
 /// Of notes that say the same, one sentence.
 fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
     let mut corners: Vec<(f64, f64)> = Vec::new();
@@ -189,17 +183,15 @@ fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
         match note {
             Note::CornerLeft { radius, left, .. } => corners.push((*radius, *left)),
             Note::ShortLead { what, length, .. } if *length == 0.0 => words.push(format!(
-                "There is no room for a lead at {}: the tool goes down on the path.",
-                on_paper(what)
+                "There is no room for a lead at {what}: the tool goes down on the path."
             )),
             Note::ShortLead { what, length, .. } => words.push(format!(
                 "The lead of {} is only {} long: a longer one would touch.",
-                on_paper(what),
+                what,
                 features::length_with_unit(*length, unit)
             )),
             Note::StartIgnored { what } => words.push(format!(
-                "The start that was chosen for {} is not used: the cut has ends of its own.",
-                on_paper(what)
+                "The start that was chosen for {what} is not used: the cut has ends of its own."
             )),
         }
     }
@@ -327,7 +319,10 @@ fn arrival(file: &CutFile<'_>) -> Vec<String> {
             "Lay it beside the drawing, good face up: it must not be the other hand.".to_owned(),
         );
     }
-    list.push("Edges may be sharp: gloves for carrying, deburr before handling.".to_owned());
+    list.push(
+        "Edges may be sharp: gloves for carrying, and burrs and splinters off before handling."
+            .to_owned(),
+    );
     list
 }
 
@@ -343,8 +338,8 @@ fn cautions(file: &CutFile<'_>) -> Vec<String> {
     material
         .into_iter()
         .flat_map(materials::Material::cautions)
-        .filter(|caution| caution.step != Step::HandWork)
-        .map(|caution| caution.words.to_owned())
+        .filter(|caution| !caution.step.is_by_hand())
+        .map(|caution| format!("{}{}", caution.step.condition(), caution.words))
         .collect()
 }
 
@@ -471,6 +466,12 @@ mod tests {
         );
         assert!(of("steel, galvanised").contains("zinc"), "zinc fume");
         assert_eq!(of("unobtainium"), "", "nothing is known of it");
+        // who cuts it is not known yet
+        let ply = of("okoume plywood");
+        assert!(
+            ply.starts_with("If it is cut by laser: Plywood can catch fire"),
+            "{ply}"
+        );
     }
 
     #[test]

@@ -12,6 +12,9 @@ mod summary;
 mod trial;
 mod words;
 
+#[cfg(test)]
+mod tests;
+
 pub use processes::processes;
 pub use trial::form as trial_form;
 pub use trial::readings_form;

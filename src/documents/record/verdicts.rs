@@ -265,7 +265,10 @@ fn remedy(item: &Item, judgement: &Judgement, decimals: usize) -> Vec<String> {
                 Filing::Raises => "too large",
                 Filing::Lowers | Filing::Neither => "too small",
             };
-            format!("scrap: {} {past}, and filing puts no metal back", shown(by))
+            format!(
+                "scrap: {} {past}, and filing puts no material back",
+                shown(by)
+            )
         }
         Remedy::NotByFiling => "filing does not mend it: scrap, unless it can be moved".to_owned(),
         Remedy::MeasureBetter => match item.filing {

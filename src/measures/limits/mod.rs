@@ -3,9 +3,11 @@
 mod collect;
 mod judge;
 
+#[cfg(test)]
+mod tests;
+
 pub use collect::Limit;
 pub use collect::Limits;
-pub use collect::Subject;
 pub use collect::limits;
 pub use judge::Judged;
 pub use judge::Verdict;
