@@ -29,12 +29,7 @@ fn text(name: &str) -> String {
 fn load(name: &str) -> (Design, Stamp, Vec<Item>) {
     let source = Source::new(name, text(name));
     let design = Design::load(&source, &[]).unwrap();
-    let stamp = Stamp {
-        design: design.title().to_owned(),
-        fingerprint: design.fingerprint.clone(),
-        unit: design.unit(),
-        open: Vec::new(),
-    };
+    let stamp = Stamp::of(&design);
     let items = inspection::items(&design).unwrap();
     (design, stamp, items)
 }
@@ -228,7 +223,9 @@ fn every_row_says_what_filing_does_to_it() {
             ("pin", Raises),
             ("stop", Raises),
             ("pin_apart", Neither),
+            ("length", Lowers),
             ("thickness of plate alloy", Lowers),
+            ("flatness of plate alloy", Neither),
         ]),
         "no file moves a hole"
     );

@@ -54,6 +54,27 @@ pub(crate) enum Command {
     Schema,
 }
 
+impl Command {
+    /// Whether its report is wanted in JSON.
+    pub(crate) const fn in_json(&self) -> bool {
+        match self {
+            Self::Check(arguments) => arguments.shared.json,
+            Self::Draw(arguments) => arguments.shared.json,
+            Self::Pattern(arguments) => arguments.shared.json,
+            Self::Printer(arguments) => arguments.json,
+            Self::Cut(arguments) => arguments.shared.json,
+            Self::Mark(arguments) => arguments.shared.json,
+            Self::Inspect(arguments) => arguments.json,
+            Self::Measure(arguments) => arguments.shared.json,
+            Self::Job(arguments) => arguments.shared.json,
+            Self::Kerf(arguments) => arguments.shared.json,
+            Self::TrialCut(arguments) => arguments.json,
+            Self::Processes(arguments) => arguments.json,
+            Self::Schema => false,
+        }
+    }
+}
+
 /// What most commands share.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct Shared {
@@ -115,6 +136,14 @@ pub(crate) struct CheckArguments {
     /// radius and hole is told
     #[arg(long, value_name = "PATH")]
     pub(crate) tools: Option<PathBuf>,
+    /// Write it as a file with small pictures of where each limit is measured; on the terminal if left out
+    #[arg(long, value_enum)]
+    pub(crate) format: Option<SheetFormat>,
+    /// Sheet of paper: a4, letter …, or a size in mm such as 600x900
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+    #[command(flatten)]
+    pub(crate) output: Output,
 }
 
 /// Arguments of `draw`.

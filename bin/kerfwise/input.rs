@@ -4,8 +4,10 @@ use crate::arguments::Shared;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::files;
+use crate::products;
 use crate::readings;
 use crate::terminal;
+use crate::told;
 use kerfwise::design;
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
@@ -53,12 +55,7 @@ pub(crate) fn load(shared: &Shared) -> Result<Input, Failure> {
     }
     match loaded {
         Ok(design) => {
-            let stamp = Stamp {
-                design: design.title().to_owned(),
-                fingerprint: design.fingerprint.clone(),
-                unit: design.unit(),
-                open: design.open(),
-            };
+            let stamp = Stamp::of(&design);
             let mut findings = design.findings();
             findings.extend(review(&design).findings);
             findings.sort_by_key(|finding| finding.place);
@@ -133,6 +130,21 @@ impl Input {
         Err(Failure::Said(format!("there is no part `{name}`; {there}")))
     }
 
+    /// What files about the whole of it are called: the part's name if there is one part, else that of the
+    /// design file.
+    pub(crate) fn stem(&self, shared: &Shared) -> String {
+        let name = match (&shared.part, self.design.resolved.parts.as_slice()) {
+            (Some(name), _) => Some(name.clone()),
+            (None, [only]) => Some(only.name.clone()),
+            _ => None,
+        };
+        let name = name.or_else(|| {
+            let stem = shared.design.file_stem()?;
+            Some(stem.to_string_lossy().into_owned())
+        });
+        products::file_word(&name.unwrap_or_else(|| "design".to_owned()))
+    }
+
     fn why_no_part(&self) -> String {
         if self.stamp.is_draft() {
             let open = self.stamp.open.join("`, `");
@@ -191,17 +203,7 @@ impl Input {
 
     /// What every report for programs says.
     pub(crate) fn facts(&self) -> serde_json::Map<String, serde_json::Value> {
-        let finding = |finding: &DesignError| {
-            let position = self.source.position(finding.place.start);
-            serde_json::json!({
-                "severity": finding.severity.word(),
-                "name": finding.kind.name(),
-                "message": finding.kind.to_string(),
-                "line": position.line,
-                "column": position.column,
-                "help": finding.help,
-            })
-        };
+        let finding = |finding: &DesignError| told::finding(&self.source, finding);
         let findings: Vec<_> = self.findings.iter().map(finding).collect();
         let facts = serde_json::json!({
             "design": self.stamp.design,

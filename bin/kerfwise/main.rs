@@ -13,6 +13,7 @@ mod lengths;
 mod products;
 mod readings;
 mod terminal;
+mod told;
 mod tool_path_arguments;
 
 use clap::Parser;
@@ -23,6 +24,10 @@ fn main() -> ExitCode {
     match commands::run(&arguments.command) {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
+            // a program reads standard output, also when nothing came of it
+            if arguments.command.in_json() {
+                terminal::say(&told::failure(&failure));
+            }
             terminal::failure(&failure);
             failure.outcome().into()
         }

@@ -257,6 +257,14 @@ pub enum ExpressionFault {
         /// What was written.
         written: String,
     },
+    /// `1/2` in a file of millimetres.
+    #[error("`{written}` without a unit is {value} here, and looks like a fraction of an inch")]
+    BareFraction {
+        /// What was written.
+        written: String,
+        /// What it is in the file's unit.
+        value: String,
+    },
     /// A word after a number that is no unit.
     #[error("`{word}` is not a unit")]
     UnknownUnit {
@@ -352,6 +360,7 @@ named!(ExpressionFault:
     StrayParenthesis => "stray-parenthesis",
     BadNumber => "bad-number",
     AmbiguousMixedNumber => "ambiguous-mixed-number",
+    BareFraction => "bare-fraction",
     UnknownUnit => "unknown-unit",
     UnknownName => "unknown-name",
     UnknownFunction => "unknown-function",

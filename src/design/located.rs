@@ -123,6 +123,11 @@ impl<T> Entries<T> {
         self.0.iter()
     }
 
+    /// The entry of this name, to be changed.
+    pub(crate) fn get_mut(&mut self, name: &str) -> Option<&mut Named<T>> {
+        self.0.iter_mut().find(|named| named.name.value == name)
+    }
+
     /// The names in the order of the file.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.0.iter().map(|named| named.name.value.as_str())
@@ -209,6 +214,12 @@ impl<T> std::ops::Deref for List<T> {
 
     fn deref(&self) -> &[T] {
         &self.0
+    }
+}
+
+impl<T> std::ops::DerefMut for List<T> {
+    fn deref_mut(&mut self) -> &mut [T] {
+        &mut self.0
     }
 }
 

@@ -161,6 +161,30 @@ pub enum MeasureFault {
         /// What is permitted.
         permitted: String,
     },
+    /// Stock that the mill may deliver less flat than the part has to be.
+    #[error(
+        "{material} of {nominal} may come with a gap of {most} under a straight edge of {over}, and {permitted} is permitted"
+    )]
+    StockNotFlat {
+        /// The material.
+        material: String,
+        /// The nominal thickness.
+        nominal: String,
+        /// The widest gap that is ordinary.
+        most: String,
+        /// The length of the straight edge.
+        over: String,
+        /// What is permitted.
+        permitted: String,
+    },
+    /// Something that is not known to measure with.
+    #[error("what `{plate}` is measured with is not known: {why}")]
+    UnknownMeans {
+        /// The plate.
+        plate: String,
+        /// Why not.
+        why: String,
+    },
     /// A side of a fit that does not say its size.
     #[error("a side of the fit `{name}` has {found} of `measure` and `size`")]
     SideWithoutSize {
@@ -204,6 +228,8 @@ named!(MeasureFault:
     MeasureDisagrees => "measure-disagrees",
     ReadingOutside => "reading-outside",
     StockNotTrusted => "stock-not-trusted",
+    StockNotFlat => "stock-not-flat",
+    UnknownMeans => "unknown-means",
     SideWithoutSize => "side-without-size",
     FitBroken => "fit-broken",
 );

@@ -10,6 +10,7 @@ pub mod expression;
 pub mod fault;
 pub mod file;
 pub mod fingerprint;
+pub mod flatness;
 pub mod limits;
 mod load;
 pub mod located;

@@ -16,11 +16,15 @@ use super::located::Entries;
 use super::located::Named;
 use super::located::Word;
 use super::read::keys::suggestion;
+use super::read::node::Node;
+use super::read::node::NodeValue;
 use super::read::node::shortened;
 use std::collections::BTreeMap;
 
 /// Reports names that cannot be names, names used twice, and references to what is not there.
-pub(super) fn check(file: &DesignFile, sink: &mut Sink) {
+///
+/// What is written but was left out of the structure for its own faults is there: `tree` knows of it.
+pub(super) fn check(file: &DesignFile, tree: &Node, sink: &mut Sink) {
     for named in &file.dims {
         if let Some(why) = not_a_dimension_name(&named.name.value) {
             sink.push(bad_name(&named.name, "a dimension", why));
@@ -36,7 +40,7 @@ pub(super) fn check(file: &DesignFile, sink: &mut Sink) {
     });
     let sides = sides.flatten().filter_map(|side| side.part.as_ref());
     for part in tables.chain(sides) {
-        refer(part, ("part", &file.part), sink);
+        refer(part, ("part", &file.part), tree, sink);
     }
     let plates = file.plate.iter().map(|named| (&named.name, "a plate"));
     let parts = file.part.iter().map(|named| (&named.name, "a part"));
@@ -46,7 +50,7 @@ pub(super) fn check(file: &DesignFile, sink: &mut Sink) {
         }
     }
     for named in &file.part {
-        part(file, named, sink);
+        part(file, tree, named, sink);
     }
 }
 
@@ -96,17 +100,17 @@ fn wrong_length(name: &str) -> Option<&'static str> {
     }
 }
 
-fn part(file: &DesignFile, named: &Named<Part>, sink: &mut Sink) {
+fn part(file: &DesignFile, tree: &Node, named: &Named<Part>, sink: &mut Sink) {
     let part = &named.entry;
     if let Some(plate) = &part.plate {
-        refer(plate, ("plate", &file.plate), sink);
+        refer(plate, ("plate", &file.plate), tree, sink);
     }
     if let Some(other) = &part.mirror_of {
-        refer(other, ("part", &file.part), sink);
+        refer(other, ("part", &file.part), tree, sink);
         mirror_of_mirror(file, named, other, sink);
     }
     if let Some(shared) = &part.share_openings {
-        refer(&shared.value.of, ("part", &file.part), sink);
+        refer(&shared.value.of, ("part", &file.part), tree, sink);
         let other = file.part.get(&shared.value.of.value);
         let openings: Vec<&str> = other
             .iter()
@@ -114,7 +118,11 @@ fn part(file: &DesignFile, named: &Named<Part>, sink: &mut Sink) {
             .map(|opening| opening.value.name.value.as_str())
             .collect();
         let names = shared.value.names.iter().flat_map(|names| names.iter());
-        for name in names.filter(|name| other.is_some() && !openings.contains(&name.as_str())) {
+        let is_written = |name: &Word| has_opening(tree, &shared.value.of.value, &name.value);
+        let unknown_here = |name: &&Word| {
+            other.is_some() && !openings.contains(&name.as_str()) && !is_written(name)
+        };
+        for name in names.filter(unknown_here) {
             sink.push_with(|| unknown(name, "opening", &openings));
         }
     }
@@ -163,8 +171,26 @@ fn unknown(name: &Word, what: &str, known: &[&str]) -> DesignError {
     DesignError::new(fault, name.place).with_help(suggestion(&name.value, known))
 }
 
-fn refer<T>(name: &Word, (what, entries): (&str, &Entries<T>), sink: &mut Sink) {
-    if entries.get(&name.value).is_none() {
+/// Whether a part as written has an opening of this name, however faulty.
+fn has_opening(tree: &Node, part: &str, name: &str) -> bool {
+    let openings = ["part", part, "opening"]
+        .into_iter()
+        .try_fold(tree, |node, key| node.get(key).map(|field| &field.node));
+    let Some(NodeValue::List(openings)) = openings.map(|node| &node.value) else {
+        return false;
+    };
+    openings.iter().any(|opening| {
+        let called = opening.get("name").map(|field| &field.node.value);
+        matches!(called, Some(NodeValue::Text(text, _)) if text == name)
+    })
+}
+
+fn refer<T>(name: &Word, (what, entries): (&str, &Entries<T>), tree: &Node, sink: &mut Sink) {
+    let is_written = || {
+        let table = tree.get(what);
+        table.is_some_and(|table| table.node.get(&name.value).is_some())
+    };
+    if entries.get(&name.value).is_none() && !is_written() {
         sink.push_with(|| {
             let known: Vec<&str> = entries.names().collect();
             unknown(name, what, &known)

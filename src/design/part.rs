@@ -1,6 +1,7 @@
 //! A part: exact geometry, and where in the design file each piece of it was written.
 
 use super::dimensions::Dimension;
+use super::flatness::Flatness;
 use super::source::Place;
 use crate::geometry::Arc;
 use crate::geometry::Path;
@@ -298,6 +299,8 @@ pub struct Plate {
     pub thickness: Option<f64>,
     /// Its thickness as a dimension, with its limits and readings.
     pub gauged: Option<Box<Dimension>>,
+    /// How flat it is and has to be.
+    pub flatness: Option<Box<Flatness>>,
     /// Its length and width in millimetres, if given.
     pub size: Option<(f64, f64)>,
     /// Which face is the good one, as written.

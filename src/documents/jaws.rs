@@ -2,17 +2,23 @@
 
 use super::drawing::symbols;
 use super::drawing::view::View;
+use super::features;
+use super::lettering;
 use crate::design::part::Part;
 use crate::geometry::Contour;
 use crate::geometry::Point;
+use crate::geometry::Rect;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::measures::How;
 use crate::measures::Taken;
+use crate::sheet::Anchor;
+use crate::sheet::Figure;
 use crate::sheet::Layer;
 use crate::sheet::LineType;
 use crate::sheet::Pen;
 use crate::sheet::Picture;
+use crate::sheet::Text;
 
 /// Pen of the part.
 const PART: Pen = Pen::solid(0.25);
@@ -26,6 +32,58 @@ const SHARP: Pen = Pen::solid(0.25).line_type(LineType::Dotted);
 const HALF_JAW: f64 = 2.6;
 /// Room left around the part.
 const AROUND: f64 = 4.0;
+
+/// A measure with what it is called, to be shown in a picture.
+pub(super) struct Labelled<'a> {
+    pub(super) label: String,
+    pub(super) part: &'a Part,
+    pub(super) taken: &'a Taken,
+}
+
+/// Side of one picture, in millimetres of paper.
+const SIDE: f64 = 42.0;
+/// Height of the label above it.
+const LABEL: f64 = 5.0;
+/// Pictures side by side.
+const ACROSS: usize = 4;
+
+/// One figure with a picture for each measure that is taken between points, its label above it; none if
+/// there are none. `what` starts the caption.
+pub(super) fn in_rows(measures: &[Labelled<'_>], what: &str) -> Option<Figure> {
+    let mut whole = Picture::new();
+    let shown = measures
+        .iter()
+        .filter(|measure| measure.taken.between.is_some());
+    for (index, measure) in shown.enumerate() {
+        let (column, row) = (index % ACROSS, index / ACROSS);
+        let down = (features::of_count(row) + 1.0) * (SIDE + LABEL);
+        let corner = Vec2::new(features::of_count(column) * SIDE, -down);
+        whole.append(labelled(measure).shifted(corner));
+    }
+    (!whole.items.is_empty()).then(|| Figure {
+        picture: whole,
+        caption: format!(
+            "{what}; not to scale. The bars are the jaws of a calliper or the ends of a tape, an arrow \
+             the gauge; dotted runs the way to a sharp corner that its rounding has taken away."
+        ),
+    })
+}
+
+fn labelled(measure: &Labelled<'_>) -> Picture {
+    let mut one = picture(measure.part, measure.taken, SIDE);
+    let (content, size) = lettering::fitted(&measure.label, 3.6, 2.0, SIDE - 2.0);
+    one.text(Text {
+        layer: Layer::Words,
+        at: Point::new(1.0, SIDE + 1.3),
+        size,
+        anchor: Anchor::Start,
+        angle: 0.0,
+        content,
+    });
+    let frame = Rect::new(0.0, 0.0, SIDE, SIDE + LABEL);
+    symbols::framed(&mut one, frame, Pen::solid(0.1));
+    one
+}
 
 /// Where a measure is taken on the part as drawn: its outline small, and two bars where the jaws of a
 /// calliper go, or the ends of a rule; for a radius the gauge's arm, for an angle the two arms of a

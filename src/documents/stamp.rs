@@ -1,6 +1,8 @@
 //! What every output says about where it comes from.
 
+use crate::design::Design;
 use crate::geometry::LengthUnit;
+use crate::trade::ToleranceClass;
 
 /// The design an output was made from, as every output names it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -13,9 +15,22 @@ pub struct Stamp {
     pub unit: LengthUnit,
     /// Dimensions that are not measured yet; while there are any, pictures are marked DRAFT.
     pub open: Vec<String>,
+    /// The class of general tolerances that the design is held to, if it names one.
+    pub general: Option<ToleranceClass>,
 }
 
 impl Stamp {
+    /// The stamp of a design.
+    pub fn of(design: &Design) -> Self {
+        Self {
+            design: design.title().to_owned(),
+            fingerprint: design.fingerprint.clone(),
+            unit: design.unit(),
+            open: design.open(),
+            general: design.file.tolerance_class(),
+        }
+    }
+
     /// One line for the foot of a page: the first twelve digits of the fingerprint identify the
     /// design, and the version of the tool that drew it.
     pub fn line(&self) -> String {

@@ -4,6 +4,7 @@ use crate::design::Design;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::measures::tools;
+use crate::measures::tools::Changed;
 use crate::measures::tools::Choice;
 use crate::measures::tools::Rounding;
 use crate::measures::tools::Then;
@@ -52,7 +53,7 @@ pub(super) fn nearest_tools(design: &Design, parts: &[&Part], unit: LengthUnit) 
             wanted(choice, unit).into(),
             tool.into(),
             error.map_or(Cell::Empty, |error| Quantity::length(error, unit).into()),
-            then(choice).into(),
+            then(choice, design).into(),
         ]);
     }
     table.notes.push(
@@ -84,22 +85,25 @@ fn wanted(choice: &Choice, unit: LengthUnit) -> String {
     }
 }
 
-fn then(choice: &Choice) -> String {
+fn then(choice: &Choice, design: &Design) -> String {
+    let at = |changed: &Changed| match changed {
+        Changed::Dimension(name, value) => {
+            let unit = design
+                .dimensions
+                .get(name)
+                .map_or(design.unit(), |dimension| dimension.unit);
+            let value = with_unit(&Quantity::length(*value, unit));
+            format!("“{name}” at {value}, resolved again")
+        }
+        Changed::Features => "all else as it is, resolved again".to_owned(),
+    };
     match &choice.then {
         Then::Nothing if choice.tool.is_some() => "the very size".to_owned(),
         Then::Nothing => String::new(),
-        Then::Kept { dimension } => {
-            format!("every limit is kept (“{dimension}” at this size, resolved again)")
+        Then::Kept(changed) => format!("every limit is kept ({})", at(changed)),
+        Then::Broken(changed, limits) => {
+            format!("breaks {} ({})", limits.join(", "), at(changed))
         }
-        Then::Broken { dimension, limits } => {
-            format!(
-                "breaks {} (“{dimension}” at this size, resolved again)",
-                limits.join(", ")
-            )
-        }
-        Then::NotBuilt { dimension, why } => {
-            format!("cannot be built with “{dimension}” at this size: {why}")
-        }
-        Then::Compared => "compared only: no dimension of its own that is free".to_owned(),
+        Then::NotBuilt(changed, why) => format!("cannot be built ({}): {why}", at(changed)),
     }
 }

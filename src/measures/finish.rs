@@ -1,6 +1,6 @@
 //! The budget of edges and faces: what saw, file, paper and polish take off, and what paint lays on.
 
-use super::limits::Verdict;
+use super::limits::LimitCheck;
 use super::plates::Readings;
 use crate::design::Design;
 use crate::design::DesignError;
@@ -43,7 +43,7 @@ pub struct FaceBudget {
     /// The least and the greatest thickness afterwards, from the readings.
     pub finished: Option<[f64; 2]>,
     /// The verdict on the finished thickness.
-    pub verdict: Verdict,
+    pub verdict: LimitCheck,
 }
 
 /// The budgets of a design, and what is wrong with them.
@@ -134,8 +134,8 @@ fn face(design: &Design, plate: &str, steps: Vec<Step>) -> FaceBudget {
     let finished = readings.map(|all| [all.least + change, all.greatest + change]);
     let judged = finished.or(thickness.map(|(_, after)| [after, after]));
     let permitted = gauged.map(|gauged| gauged.permitted).unwrap_or_default();
-    let verdict = judged.map_or(Verdict::Open, |ends| {
-        let on_ends = ends.map(|end| Verdict::on(Some(end), permitted));
+    let verdict = judged.map_or(LimitCheck::Open, |ends| {
+        let on_ends = ends.map(|end| LimitCheck::on(Some(end), permitted));
         let broken = on_ends.into_iter().find(|verdict| verdict.is_broken());
         broken.unwrap_or(on_ends[0])
     });

@@ -14,6 +14,7 @@ mod feature;
 mod find;
 pub mod finish;
 pub mod fits;
+pub mod flatness;
 pub mod inspection;
 pub mod limits;
 pub mod plates;

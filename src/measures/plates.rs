@@ -7,7 +7,7 @@ use crate::design::Dimension;
 use crate::design::dimensions::Spread;
 use crate::design::error::MeasureFault;
 use crate::design::part::Plate;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::measures::limits::broken_by;
 use crate::trade::thickness;
 use crate::trade::thickness::MillTolerance;
@@ -28,7 +28,7 @@ pub struct Gauged {
     /// Whether all that the mill may deliver keeps the limits; `None` without limits or mill tolerance.
     pub stock: Option<Stock>,
     /// The verdict on the readings, each of which counts; on the nominal thickness without readings.
-    pub verdict: Verdict,
+    pub verdict: LimitCheck,
 }
 
 /// What the readings of a thickness say.
@@ -96,15 +96,15 @@ fn gauged(plate: &Plate, thickness: &Dimension) -> Gauged {
         thickness::of(&plate.material, nominal, across)
     });
     let permitted = thickness.permitted;
-    let keeps = |value: f64| !Verdict::on(Some(value), permitted).is_broken();
+    let keeps = |value: f64| !LimitCheck::on(Some(value), permitted).is_broken();
     let stock = nominal.zip(mill).filter(|_| permitted.is_limited());
     let verdict = match readings {
         Some(readings) => [readings.least, readings.greatest]
-            .map(|reading| Verdict::on(Some(reading), permitted))
+            .map(|reading| LimitCheck::on(Some(reading), permitted))
             .into_iter()
             .find(|verdict| verdict.is_broken())
-            .unwrap_or_else(|| Verdict::on(Some(readings.mean), permitted)),
-        None => Verdict::on(nominal, permitted),
+            .unwrap_or_else(|| LimitCheck::on(Some(readings.mean), permitted)),
+        None => LimitCheck::on(nominal, permitted),
     };
     Gauged {
         name: plate.name.clone(),

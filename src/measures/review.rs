@@ -4,6 +4,8 @@ use super::finish;
 use super::finish::Budgets;
 use super::fits;
 use super::fits::Fitted;
+use super::flatness;
+use super::flatness::Flat;
 use super::limits;
 use super::limits::Judged;
 use super::plates;
@@ -18,6 +20,8 @@ pub struct Review {
     pub limits: Vec<Judged>,
     /// Its plates.
     pub plates: Vec<Gauged>,
+    /// How flat they are.
+    pub flatnesses: Vec<Flat>,
     /// Its fits.
     pub fits: Vec<Fitted>,
     /// What is done to its edges and faces.
@@ -45,6 +49,8 @@ pub fn review(design: &Design) -> Review {
     }
     let (plates, wrong) = plates::plates(design);
     findings.extend(wrong);
+    let (flatnesses, wrong) = flatness::flatnesses(design);
+    findings.extend(wrong);
     let (fits, wrong) = fits::fits(design);
     findings.extend(wrong);
     let budgets = finish::budgets(design);
@@ -53,6 +59,7 @@ pub fn review(design: &Design) -> Review {
     Review {
         limits: judged,
         plates,
+        flatnesses,
         fits,
         budgets,
         findings,

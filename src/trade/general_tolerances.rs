@@ -3,7 +3,8 @@
 //! # Source
 //! ISO 2768-1:1989, Tables 1 and 2, read second-hand: a public test suite that holds Table 1 at both
 //! ends of every range, and a copy of DIN ISO 2768-1. They agree but for class c up to 6 mm, where the
-//! copy prints 0.15 and 0.2; 0.2 and 0.3 are taken. Table 2 rests on one page and memory.
+//! copy prints 0.15 and 0.2; 0.2 and 0.3 are taken. Table 2 rests on one page, with which memory agrees.
+//! Table 3, of angles, was not read, so that nothing is held to it.
 
 use super::Mark;
 
@@ -23,7 +24,7 @@ pub enum ToleranceClass {
 /// How Table 1 was come by.
 pub const LINEAR_MARK: Mark = Mark::ReadSecondHand;
 /// How Table 2 was come by.
-pub const RADIUS_MARK: Mark = Mark::Remembered;
+pub const RADIUS_MARK: Mark = Mark::ReadSecondHand;
 
 /// Upper ends of the ranges of Table 1 in millimetres; an end belongs to the range below it.
 const LINEAR_RANGES: [f64; 8] = [3.0, 6.0, 30.0, 120.0, 400.0, 1000.0, 2000.0, 4000.0];
@@ -43,6 +44,16 @@ impl ToleranceClass {
             Self::Medium => 'm',
             Self::Coarse => 'c',
             Self::VeryCoarse => 'v',
+        }
+    }
+
+    /// Its name on a drawing.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Fine => "ISO 2768-f",
+            Self::Medium => "ISO 2768-m",
+            Self::Coarse => "ISO 2768-c",
+            Self::VeryCoarse => "ISO 2768-v",
         }
     }
 

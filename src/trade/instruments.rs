@@ -74,7 +74,7 @@ const fn reading(value: f64) -> Figure {
     Figure::exact(value, Mark::CommonPractice, "")
 }
 
-/// Every instrument that is known here. Each number may be replaced by the user's own.
+/// Every instrument of general use that is known here. Each number may be replaced by the user's own.
 pub const ALL: &[Instrument] = &[
     Instrument {
         name: "tape, class I",
@@ -146,6 +146,17 @@ pub const ALL: &[Instrument] = &[
     },
 ];
 
+/// Instruments for gaps, which take no other length.
+pub const GAPS: &[Instrument] = &[Instrument {
+    name: "feeler gauges",
+    aliases: &["feeler gauge", "feelers", "feeler blades"],
+    // several leaves on each other
+    error: ErrorLaw::Constant(Figure::within(0.02, (0.01, 0.05), Mark::CommonPractice, "")),
+    // between the leaf that goes in and the next that does not
+    reading: reading(0.05),
+    reach: Some(10.0),
+}];
+
 impl Instrument {
     /// How far the instrument itself may be off over `length`, either way, both in millimetres.
     ///
@@ -200,12 +211,10 @@ impl Instrument {
 /// # Ok::<(), kerfwise::trade::TradeError>(())
 /// ```
 pub fn find(name: &str) -> Result<&'static Instrument, TradeError> {
-    let known = || {
-        ALL.iter()
-            .map(|instrument| (instrument.name, instrument.aliases))
-    };
+    let all = || ALL.iter().chain(GAPS);
+    let known = || all().map(|instrument| (instrument.name, instrument.aliases));
     names::place(name, known())
-        .and_then(|place| ALL.get(place))
+        .and_then(|place| all().nth(place))
         .ok_or_else(|| TradeError::UnknownInstrument {
             asked: name.to_owned(),
             nearest: names::nearest(name, known()),
@@ -244,7 +253,7 @@ mod tests {
 
     #[test]
     fn every_name_and_alias_leads_to_its_own_instrument() {
-        for instrument in ALL {
+        for instrument in ALL.iter().chain(GAPS) {
             for spelling in instrument.aliases.iter().chain([&instrument.name]) {
                 let found = find(spelling).map(|found| found.name);
                 assert_eq!(found, Ok(instrument.name), "spelling {spelling}");

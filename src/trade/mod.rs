@@ -5,6 +5,7 @@
 
 pub mod cautions;
 pub mod error;
+pub mod flatness;
 pub mod general_tolerances;
 pub mod instruments;
 pub mod mark;

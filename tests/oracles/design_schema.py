@@ -23,6 +23,8 @@ VISIBLE = [
     "unknown_measure",
     "wrong_type",
     "strip_without_leave_on",
+    "unknown_general_tolerance",
+    "misspelt_keys",
 ]
 
 

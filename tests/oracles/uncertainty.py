@@ -43,6 +43,22 @@ def gum_h1():
     near("H.1: U99, nm", factor * length.u, 93, 0.5)
 
 
+# what g = 2 covers where the uncertainty is well known
+LEVEL = math.erf(2 / math.sqrt(2))
+
+
+def factor_as_sure_as_two(freedom):
+    """Student's t for the probability of g = 2, degrees of freedom cut to a whole number (GUM G.4)."""
+    return stats.t.ppf((1 + LEVEL) / 2, math.floor(freedom)) if math.isfinite(freedom) else 2.0
+
+
+def gum_g2():
+    """JCGM 100:2008, Table G.2, column 95.45 %."""
+    printed = {1: 13.97, 2: 4.53, 3: 3.31, 4: 2.87, 5: 2.65, 10: 2.28, 20: 2.13, 50: 2.05, 100: 2.025}
+    for freedom, expected in printed.items():
+        near(f"G.2: t for {freedom}", factor_as_sure_as_two(freedom), expected, 0.0051)
+
+
 def tape(fixed, per_metre, from_end):
     return lambda length: fixed + per_metre * max(1, math.ceil(length / 1000)) + from_end
 
@@ -105,12 +121,13 @@ def demo():
         name = row["name"]
         found = work_out(row, GROWTH)
         near(f"{name}: value", told[name]["value"]["value"], found.x, 1e-9)
-        near(f"{name}: 2 u", told[name]["sure_to"]["value"], 2 * found.u, 1e-6)
+        guard = factor_as_sure_as_two(found.df) * found.u
+        near(f"{name}: sure to", told[name]["sure_to"]["value"], guard, 1e-6)
         words = told[name]["limit"].split()
         inside = limits[" ".join(words[:2])](found.x, float(words[2]))
-        if inside >= 2 * found.u:
+        if inside >= guard:
             expected = "conforms"
-        elif inside < -2 * found.u:
+        elif inside < -guard:
             expected = "does not conform"
         else:
             expected = "too close to call"
@@ -122,5 +139,6 @@ def demo():
 GROWTH = 12.0e-6
 
 gum_h1()
+gum_g2()
 demo()
 sys.exit(tally.close())

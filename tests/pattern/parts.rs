@@ -39,6 +39,7 @@ pub(crate) fn stamp() -> Stamp {
         fingerprint: "3f9a1c5be07d24688a90b1c2d3e4f5061728394a5b6c7d8e9f00112233445566".to_owned(),
         unit: LengthUnit::Millimetre,
         open: Vec::new(),
+        general: None,
     }
 }
 
@@ -221,6 +222,7 @@ pub(crate) fn leeboard() -> Part {
         material: "steel, galvanised".to_owned(),
         thickness: Some(5.09),
         gauged: None,
+        flatness: None,
         size: None,
         good_face: Some("up".to_owned()),
     });

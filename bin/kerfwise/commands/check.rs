@@ -1,11 +1,14 @@
 //! `kerfwise check`: dimensions with their working, what is still to be measured, areas, weights.
 
+use super::deliver::deliver;
 use super::inspect;
 use crate::arguments::CheckArguments;
+use crate::arguments::SheetFormat;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::input::Input;
+use crate::products;
 use crate::terminal;
 use kerfwise::checks::Limits;
 use kerfwise::design::part::Part;
@@ -22,9 +25,20 @@ pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
         Some(_) => input.parts(&arguments.shared)?,
         None => input.design.resolved.parts.iter().collect(),
     };
-    let mut document = check::check(&input.design, &parts, &input.stamp);
+    let mut document = match arguments.format {
+        Some(_) => check::with_pictures(&input.design, &parts, &input.stamp),
+        None => check::check(&input.design, &parts, &input.stamp),
+    };
     let wrong = before_sending(arguments, &input, &parts, &mut document)?;
-    if arguments.shared.json {
+    if let Some(format) = arguments.format {
+        write(arguments, &input, &document, format)?;
+        if !arguments.shared.json {
+            input.tell_findings();
+        }
+    } else if arguments.output.out.is_some() {
+        let said = "--out needs a format: add --format pdf or html";
+        return Err(Failure::Said(said.to_owned()));
+    } else if arguments.shared.json {
         terminal::say(&json::write(&document, &input.facts())?);
     } else {
         terminal::say(&text::write(&document, terminal::width()));
@@ -35,6 +49,21 @@ pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
     } else {
         input.outcome()
     })
+}
+
+/// Writes the check into a file.
+fn write(
+    arguments: &CheckArguments,
+    input: &Input,
+    document: &Document,
+    format: SheetFormat,
+) -> Result<(), Failure> {
+    let stem = format!("{}-check", input.stem(&arguments.shared));
+    let what = "dimensions, limits, areas and weights".to_owned();
+    let paper = products::paper(&arguments.paper)?;
+    let product = products::sheet(document, &stem, what, format, &paper)?;
+    deliver(input, &arguments.shared, &arguments.output, &[product])?;
+    Ok(())
 }
 
 /// Adds what a shop would find, where a way of cutting or a sheet is named; whether something is of error

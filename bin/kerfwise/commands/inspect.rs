@@ -193,8 +193,7 @@ fn against(
     let unit = inspected.options.shown_in;
     let mut blocks = vec![Block::Table(found.table(part, arguments.allow, unit))];
     let mut fits = found.greatest() <= arguments.allow;
-    if let Some((table, kept)) =
-        inspection::against_limits(inspected, &found, part, &input.design.dimensions)
+    if let Some((table, kept)) = inspection::against_limits(inspected, &found, part, &input.design)
     {
         blocks.push(Block::Table(table));
         fits &= kept;

@@ -92,7 +92,7 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     on_paper.printer = printer::known(arguments.printer.as_deref())?;
     let parts = input.parts(shared)?;
     let unit = unit(&input);
-    let report = check::check(&input.design, &parts, &input.stamp);
+    let report = check::with_pictures(&input.design, &parts, &input.stamp);
     let mut files = vec![products::sheet(
         &report,
         "check",

@@ -96,7 +96,7 @@ fn outcome(inspection: &Inspection) -> Outcome {
 fn form(arguments: &MeasureArguments, input: &Input, items: &[&Item]) -> Result<Outcome, Failure> {
     if arguments.format == Some(MeasureFormat::Csv) {
         let product = Product {
-            name: format!("{}-form.csv", stem(arguments, input)),
+            name: format!("{}-form.csv", input.stem(&arguments.shared)),
             what: format!("form of {} rows, to be filled in", items.len()),
             bytes: record::empty_csv(items.iter().copied(), &input.stamp).into_bytes(),
         };
@@ -138,25 +138,10 @@ fn say(
         "form" => ("form", "form to be filled in while measuring"),
         _ => ("record", "inspection record"),
     };
-    let stem = format!("{}-{ending}", stem(arguments, input));
+    let stem = format!("{}-{ending}", input.stem(&arguments.shared));
     let paper = products::paper(&arguments.paper)?;
     let product = products::sheet(document, &stem, words.to_owned(), format, &paper)?;
     deliver(input, &arguments.shared, &arguments.output, &[product])
-}
-
-/// The part's name if there is one part, else that of the design file.
-fn stem(arguments: &MeasureArguments, input: &Input) -> String {
-    let parts = &input.design.resolved.parts;
-    let only = match (&arguments.shared.part, parts.as_slice()) {
-        (Some(name), _) => Some(name.clone()),
-        (None, [only]) => Some(only.name.clone()),
-        _ => None,
-    };
-    let name = only.or_else(|| {
-        let stem = arguments.shared.design.file_stem()?;
-        Some(stem.to_string_lossy().into_owned())
-    });
-    products::file_word(&name.unwrap_or_else(|| "design".to_owned()))
 }
 
 fn rules(arguments: &MeasureArguments, items: &[Item]) -> Result<Rules, Failure> {

@@ -61,12 +61,7 @@ fn write(arguments: &TrialCutArguments) -> Result<Outcome, Failure> {
         source_text: Box::new(source),
         errors,
     })?;
-    let stamp = Stamp {
-        design: design.title().to_owned(),
-        fingerprint: design.fingerprint.clone(),
-        unit: design.unit(),
-        open: Vec::new(),
-    };
+    let stamp = Stamp::of(&design);
     let parts = &design.resolved.parts;
     let part = parts
         .first()

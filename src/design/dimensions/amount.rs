@@ -78,6 +78,10 @@ pub(super) fn amount_in(
             (quantity, text.len())
         }
     };
+    if let Written::Text(text) = &amount.value.written {
+        expression::refuse_bare(text, quantity, wanted, scope.unit())
+            .map_err(|error| error.at(amount.place, amount.value.text_start))?;
+    }
     let quantity = adapted(quantity, wanted, scope.unit());
     if quantity.kind != wanted {
         let fault = ExpressionFault::WrongKind {

@@ -256,6 +256,7 @@ fn blank(draft: &Draft<'_>, file_unit: LengthUnit) -> Dimension {
         nominal: None,
         unit: draft.unit(file_unit),
         permitted: Permitted::default(),
+        general: None,
         origin: Origin::Chosen,
         spread: Spread::Follows,
         working: None,
@@ -291,6 +292,10 @@ fn fill(
     };
     if let Some(quantity) = quantity {
         dimension.kind = kind(draft, quantity).map_err(|error| draft.error(error))?;
+        if let Origination::Text(_, text) = draft.from() {
+            expression::refuse_bare(text, quantity, dimension.kind, scope.unit)
+                .map_err(|error| draft.error(error))?;
+        }
     }
     let readings = draft.table.map(|table| &table.readings);
     for amount in readings.into_iter().flat_map(|readings| readings.iter()) {

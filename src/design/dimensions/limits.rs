@@ -9,6 +9,7 @@ use super::Unresolved;
 use super::Workmanship;
 use super::draft::Draft;
 use super::draft::Origination;
+use super::general;
 use crate::design::error::DesignError;
 use crate::design::error::DimensionFault;
 use crate::design::error::Severity;
@@ -53,6 +54,7 @@ pub(super) fn complete(
     for (dimension, draft) in dimensions.entries.iter().zip(drafts) {
         let mut dimension = dimension.clone();
         findings.extend(complete_one(&mut dimension, draft, dimensions, &mut sink));
+        findings.extend(hold(&mut dimension, draft, file));
         completed.push(dimension);
     }
     if sink.has_errors() {
@@ -61,6 +63,20 @@ pub(super) fn complete(
     dimensions.entries = completed;
     dimensions.findings = findings;
     Ok(())
+}
+
+/// Holds a dimension without limits to the general tolerance, and gives what is found of it then.
+fn hold(dimension: &mut Dimension, draft: &Draft<'_>, file: &DesignFile) -> Option<DesignError> {
+    let held = general::of(dimension, draft, file)?;
+    dimension.general = Some(held);
+    dimension.permitted = general::permitted(dimension, held)?;
+    let class = file.general_tolerance.as_ref()?;
+    let label = format!(
+        "the general tolerance permits ±{}",
+        dimension.shown(held.deviation)
+    );
+    let found = outside(dimension, draft.table?)?;
+    Some(found.with_also(class.place, label))
 }
 
 /// Adds limits and spread to one dimension, and gives what is found of it. Faults go to the sink.

@@ -7,6 +7,7 @@
 mod amount;
 mod draft;
 mod evaluate;
+mod general;
 mod limits;
 mod order;
 
@@ -14,6 +15,7 @@ pub use amount::Unresolved;
 pub(in crate::design) use amount::plain_amount;
 pub use draft::Override;
 pub use draft::OverrideValue;
+pub use general::General;
 
 use super::error::DesignError;
 use super::expression::Kind;
@@ -143,8 +145,10 @@ pub struct Dimension {
     pub nominal: Option<f64>,
     /// The unit it is shown in, if it is a length.
     pub unit: LengthUnit,
-    /// What the rules permit.
+    /// What the rules permit, or else the general tolerance, if it is taken on a part.
     pub permitted: Permitted,
+    /// Its general tolerance, if it has one and nothing is said of its own.
+    pub general: Option<General>,
     /// Where it comes from.
     pub origin: Origin,
     /// What to expect of it.

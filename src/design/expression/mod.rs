@@ -9,6 +9,7 @@
 
 pub mod evaluate;
 mod exact;
+mod fraction;
 pub mod kind;
 mod literal;
 mod parse;
@@ -21,6 +22,7 @@ pub use evaluate::adapted;
 pub use evaluate::evaluate;
 pub use exact::length_in_millimetres;
 pub use exact::length_in_unit;
+pub use fraction::refuse_bare;
 pub use kind::Kind;
 pub use kind::Quantity;
 pub(crate) use literal::is_unit_word;

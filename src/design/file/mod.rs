@@ -6,6 +6,7 @@
 pub mod dimension;
 pub mod edge;
 pub mod fit;
+pub mod flatness;
 pub mod mark;
 pub mod measure;
 pub mod opening;
@@ -28,6 +29,7 @@ pub use edge::EdgeState;
 pub use edge::Fair;
 pub use fit::Finish;
 pub use fit::Fit;
+pub use flatness::Flatness;
 pub use mark::Limit;
 pub use mark::Mark;
 pub use mark::Scribe;
@@ -67,6 +69,7 @@ use super::located::Located;
 use super::located::Pair;
 use super::located::Word;
 use crate::geometry::LengthUnit;
+use crate::trade::ToleranceClass;
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -90,6 +93,8 @@ pub struct DesignFile {
     pub identity: Entries<Word>,
     /// The spread that the maker achieves, as a plus-or-minus.
     pub workmanship: Option<Amount>,
+    /// What is permitted of dimensions that say nothing of it themselves.
+    pub general_tolerance: Option<Located<GeneralTolerance>>,
     /// The named dimensions.
     #[serde(default)]
     pub dims: Entries<DimensionEntry>,
@@ -109,6 +114,45 @@ pub struct DesignFile {
     /// out; for the fingerprint.
     #[serde(skip)]
     pub(super) canonical: String,
+}
+
+impl DesignFile {
+    /// The class of general tolerances that it names, if it does.
+    pub fn tolerance_class(&self) -> Option<ToleranceClass> {
+        let named = self.general_tolerance.as_ref()?;
+        Some(named.value.class())
+    }
+}
+
+/// A class of general tolerances, as drawings name it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename = "general_tolerance")]
+#[schemars(rename = "GeneralTolerance")]
+pub enum GeneralTolerance {
+    /// ISO 2768-1, class f.
+    #[serde(rename = "ISO 2768-f")]
+    Fine,
+    /// ISO 2768-1, class m.
+    #[serde(rename = "ISO 2768-m")]
+    Medium,
+    /// ISO 2768-1, class c.
+    #[serde(rename = "ISO 2768-c")]
+    Coarse,
+    /// ISO 2768-1, class v.
+    #[serde(rename = "ISO 2768-v")]
+    VeryCoarse,
+}
+
+impl GeneralTolerance {
+    /// The class.
+    pub const fn class(self) -> ToleranceClass {
+        match self {
+            Self::Fine => ToleranceClass::Fine,
+            Self::Medium => ToleranceClass::Medium,
+            Self::Coarse => ToleranceClass::Coarse,
+            Self::VeryCoarse => ToleranceClass::VeryCoarse,
+        }
+    }
 }
 
 /// The unit of bare numbers in a file.
@@ -168,6 +212,8 @@ pub struct Plate {
     pub material: Option<Word>,
     /// Its thickness, with readings if it was measured.
     pub thickness: Option<DimensionEntry>,
+    /// How flat it is, and how flat it has to be.
+    pub flatness: Option<Located<Flatness>>,
     /// Its size, along and across.
     pub size: Option<Pair>,
     /// Which face is the good one.

@@ -3,6 +3,7 @@
 use super::node::Node;
 use super::node::NodeValue;
 use crate::design::error::DesignError;
+use crate::design::error::DesignErrorKind;
 use crate::design::error::FileFault;
 use crate::design::limits;
 
@@ -24,6 +25,7 @@ const GROUPS: &[(&str, Count, &[&str])] = &[
     ("a figure", Count::AtMostOne, &["spread", "low"]),
     ("a figure", Count::AtMostOne, &["spread", "high"]),
     ("a width", Count::One, &["above", "from"]),
+    ("a flatness", Count::One, &["straight_edge", "span"]),
     (
         "a corner",
         Count::AtMostOne,
@@ -66,6 +68,7 @@ const DEFINITIONS: &[(&str, &str)] = &[
     ("DimensionTable", "a dimension"),
     ("Limit", "a limit"),
     ("Width", "a width"),
+    ("Flatness", "a flatness"),
     ("Corner", "a corner"),
     ("Edge", "an edge"),
     ("Opening", "an opening"),
@@ -107,12 +110,33 @@ pub(super) fn faults(node: &Node, within: &str, known: &[&str]) -> Vec<DesignErr
         }
     }
     for (_, count, keys) in GROUPS.iter().filter(|(name, _, _)| *name == within) {
-        errors.extend(group_fault(node, within, (*count, keys)));
+        let fault = group_fault(node, within, (*count, keys));
+        let misspelt = || keys.iter().any(|key| is_misspelt(node, known, key));
+        errors.extend(fault.filter(|fault| {
+            let needed = matches!(
+                *fault.kind,
+                DesignErrorKind::File(FileFault::OneIsNeeded { .. })
+            );
+            // the one that is needed is there, and misspelt
+            !(needed && misspelt())
+        }));
     }
     if within == "an edge" {
         errors.extend(strip_fault(node));
     }
     errors
+}
+
+/// Whether a table has a key that means nothing and is nearest to this one of those known: the message
+/// about it has said all.
+pub(super) fn is_misspelt(node: &Node, known: &[&str], key: &str) -> bool {
+    let NodeValue::Table(fields) = &node.value else {
+        return false;
+    };
+    fields.iter().any(|field| {
+        let written = field.key.value.as_str();
+        !known.contains(&written) && nearest(written, known) == Some(key)
+    })
 }
 
 /// The error of a key that means nothing.

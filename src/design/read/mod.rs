@@ -43,7 +43,7 @@ impl DesignFile {
     pub fn read(source: &Source) -> Result<Self, Vec<DesignError>> {
         let (tree, mut file, mut sink) = tree_and_structure::<Self>(source)?;
         file.canonical = fingerprint::canonical(&tree);
-        names::check(&file, &mut sink);
+        names::check(&file, &tree, &mut sink);
         if sink.has_errors() {
             return Err(sink.into_errors());
         }

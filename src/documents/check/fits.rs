@@ -5,7 +5,7 @@ use crate::geometry::LengthUnit;
 use crate::measures::Review;
 use crate::measures::TakenKind;
 use crate::measures::fits::SideSize;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::sheet::Block;
 use crate::sheet::Column;
 use crate::sheet::Quantity;
@@ -73,10 +73,10 @@ pub(super) fn fits(review: &Review, unit: LengthUnit) -> Option<Block> {
     Some(Block::Table(table))
 }
 
-fn verdict(nominal: Verdict, worst: Verdict, unit: LengthUnit) -> String {
-    let words = |verdict: Verdict| match verdict {
-        Verdict::TooSmall(by) => format!("too tight by {}", words::difference(LENGTH, by, unit)),
-        Verdict::TooLarge(by) => format!("too loose by {}", words::difference(LENGTH, by, unit)),
+fn verdict(nominal: LimitCheck, worst: LimitCheck, unit: LengthUnit) -> String {
+    let words = |verdict: LimitCheck| match verdict {
+        LimitCheck::TooSmall(by) => format!("too tight by {}", words::difference(LENGTH, by, unit)),
+        LimitCheck::TooLarge(by) => format!("too loose by {}", words::difference(LENGTH, by, unit)),
         _ => "goes in".to_owned(),
     };
     if nominal.is_broken() {

@@ -4,7 +4,10 @@ use super::words;
 use crate::design::Design;
 use crate::design::Dimensions;
 use crate::design::file::Origin;
+use crate::design::part::Part;
 use crate::design::resolve::resolve;
+use crate::documents::jaws;
+use crate::documents::jaws::Labelled;
 use crate::documents::reading;
 use crate::geometry::tolerance;
 use crate::measures::Review;
@@ -13,6 +16,7 @@ use crate::measures::limits::value_at;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
+use crate::sheet::Figure;
 use crate::sheet::Table;
 
 /// Whether a limit belongs to one of the parts asked for.
@@ -77,6 +81,21 @@ pub(super) fn limits(design: &Design, review: &Review, parts: &[&str]) -> Option
             .to_owned(),
     );
     Some(Block::Table(table))
+}
+
+/// Where each limit is measured that is measured between points of its part.
+pub(super) fn pictures(parts: &[&Part], review: &Review) -> Option<Figure> {
+    let mut shown: Vec<Labelled<'_>> = Vec::new();
+    for judged in &review.limits {
+        let of_limit = judged.limit.part.as_deref();
+        let part = parts.iter().find(|part| of_limit == Some(&part.name));
+        let limited = judged.limit.permitted.is_limited();
+        if let (Some(part), Some(taken), true) = (part, &judged.taken, limited) {
+            let label = judged.limit.name.clone();
+            shown.push(Labelled { label, part, taken });
+        }
+    }
+    jaws::in_rows(&shown, "Where each limit is measured")
 }
 
 /// The values without what is set, where that makes a difference.

@@ -2,6 +2,7 @@
 //! the spreads of the dimensions do to them, plates, fits, the parts.
 
 mod fits;
+mod flatness;
 mod limits;
 mod plates;
 mod room;
@@ -33,10 +34,28 @@ use crate::sheet::Quantity;
 use crate::sheet::Table;
 use crate::sheet::Unit;
 use crate::sheet::number::trimmed;
+use crate::trade::ToleranceClass;
+use crate::trade::general_tolerances;
 use crate::trade::materials;
 
-/// What the design comes to, for `parts` of it.
+/// What the design comes to, for `parts` of it, in words and tables.
 pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
+    document(design, parts, stamp, Pictures::LeftOut)
+}
+
+/// The same with small pictures of where each limit is measured, for paper and screen.
+pub fn with_pictures(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
+    document(design, parts, stamp, Pictures::Drawn)
+}
+
+/// Whether a check has pictures.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Pictures {
+    Drawn,
+    LeftOut,
+}
+
+fn document(design: &Design, parts: &[&Part], stamp: &Stamp, pictures: Pictures) -> Document {
     let mut blocks = Vec::new();
     blocks.extend(rules(design));
     let review = review(design);
@@ -48,6 +67,9 @@ pub fn check(design: &Design, parts: &[&Part], stamp: &Stamp) -> Document {
     }
     let scope: Vec<&str> = parts.iter().map(|part| part.name.as_str()).collect();
     blocks.extend(limits::limits(design, &review, &scope));
+    if pictures == Pictures::Drawn {
+        blocks.extend(limits::pictures(parts, &review).map(Block::Figure));
+    }
     blocks.extend(stacks::stacks(design, &review, &scope));
     blocks.extend(plates::plates(design, &review));
     blocks.extend(fits::fits(&review, design.unit()));
@@ -194,14 +216,17 @@ fn dimensions(design: &Design) -> Table {
     );
     for dimension in &design.dimensions {
         let working = dimension.working.clone();
-        let remark: Vec<String> = [working, dimension.note.clone()]
+        let class = dimension
+            .general
+            .map(|general| general.class.name().to_owned());
+        let remark: Vec<String> = [working, dimension.note.clone(), class]
             .into_iter()
             .flatten()
             .collect();
         table.row(vec![
             dimension.name.as_str().into(),
             value(dimension),
-            permitted(dimension).into(),
+            required(dimension).into(),
             expected(dimension).into(),
             origin(dimension.origin).into(),
             remark.join("; ").into(),
@@ -216,7 +241,26 @@ fn dimensions(design: &Design) -> Table {
     };
     let shown = with_unit(spread, design.unit());
     table.notes.push(format!("Workmanship ±{shown}: {source}."));
+    table.notes.extend(general_tolerance(design));
     table
+}
+
+/// What the general tolerance holds, and what it leaves out.
+fn general_tolerance(design: &Design) -> Option<String> {
+    let class = design.file.tolerance_class()?;
+    let linear = general_tolerances::LINEAR_MARK.words();
+    let doubt = match class {
+        ToleranceClass::Coarse => "; up to 6 mm one of two copies of it prints less",
+        _ => "",
+    };
+    Some(format!(
+        "General tolerance {} (ISO 2768-1:1989, Tables 1 and 2, {linear}{doubt}): what is required of \
+         every length without limits of its own, where workmanship is what the maker achieves. Held \
+         are those with a `measure`; in ( ) stands what it says of the others, which nobody takes on \
+         the part. What was measured on the boat, what repeats another, and angles are left out: \
+         give an angle its own tolerance.",
+        class.name()
+    ))
 }
 
 fn value(dimension: &Dimension) -> Cell {
@@ -251,8 +295,19 @@ fn value(dimension: &Dimension) -> Cell {
     }
 }
 
+/// What is required, in words; in parentheses what a general tolerance says of a dimension that is not
+/// taken on a part.
+fn required(dimension: &Dimension) -> String {
+    match dimension.general {
+        Some(general) if !dimension.permitted.is_limited() => {
+            format!("(±{})", dimension.shown(general.deviation))
+        }
+        _ => permitted(dimension),
+    }
+}
+
 /// What the rules permit, in words.
-pub(super) fn permitted(dimension: &Dimension) -> String {
+fn permitted(dimension: &Dimension) -> String {
     let shown = |value: f64| dimension.shown(value);
     match (dimension.permitted.min, dimension.permitted.max) {
         (Some(min), Some(max)) => format!("{} to {}", shown(min), shown(max)),

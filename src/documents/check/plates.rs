@@ -1,6 +1,7 @@
-//! Plates: readings of their thickness, what the mill may deliver, and what is done to their faces; the
+//! Plates: readings of their thickness and flatness, what the mill may deliver, and what is done to their faces; the
 //! edges of the parts.
 
+use super::flatness;
 use super::words;
 use crate::design::Design;
 use crate::geometry::LengthUnit;
@@ -23,6 +24,7 @@ pub(super) fn plates(design: &Design, review: &Review) -> Vec<Block> {
         blocks.push(Block::Table(thicknesses(&review.plates)));
         blocks.extend(review.plates.iter().filter_map(stock).map(Block::Paragraph));
     }
+    blocks.extend(flatness::flatnesses(&review.flatnesses));
     let unit = design.unit();
     for budget in &review.budgets.edges {
         let mut table = steps(

@@ -9,7 +9,7 @@ use crate::measures::Review;
 use crate::measures::TakenKind;
 use crate::measures::limits::Judged;
 use crate::measures::limits::Limit;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::measures::stack::Bench;
 use crate::measures::stack::Contribution;
 use crate::measures::stack::Course;
@@ -40,7 +40,7 @@ pub(super) fn stacks(design: &Design, review: &Review, parts: &[&str]) -> Vec<Bl
                 &mut table,
                 (&limit.name, limit.kind, limit.unit),
                 stack,
-                |value| Verdict::on(Some(value), limit.permitted),
+                |value| LimitCheck::on(Some(value), limit.permitted),
             );
         }
     }
@@ -56,7 +56,7 @@ pub(super) fn stacks(design: &Design, review: &Review, parts: &[&str]) -> Vec<Bl
                 .any(|limit| limit.dimension.as_ref() == Some(&name)),
         ) {
             row(&mut table, (&name, kind, dimension.unit), &stack, |_| {
-                Verdict::Free
+                LimitCheck::Free
             });
         }
     }
@@ -97,7 +97,7 @@ fn row(
     table: &mut Table,
     (name, kind, unit): (&str, TakenKind, LengthUnit),
     stack: &Stack,
-    on: impl Fn(f64) -> Verdict,
+    on: impl Fn(f64) -> LimitCheck,
 ) {
     table.row(vec![
         name.into(),
@@ -112,20 +112,20 @@ fn row(
 /// Whether the spreads can carry it past a limit.
 fn verdict(
     stack: &Stack,
-    on: impl Fn(f64) -> Verdict,
+    on: impl Fn(f64) -> LimitCheck,
     kind: TakenKind,
     unit: LengthUnit,
 ) -> String {
     let broken = |ends: [f64; 2]| {
-        let by = |verdict: Verdict| match verdict {
-            Verdict::TooSmall(by) | Verdict::TooLarge(by) => Some(by),
+        let by = |verdict: LimitCheck| match verdict {
+            LimitCheck::TooSmall(by) | LimitCheck::TooLarge(by) => Some(by),
             _ => None,
         };
         ends.into_iter()
             .filter_map(|end| by(on(end)))
             .reduce(f64::max)
     };
-    if on(stack.value) == Verdict::Free {
+    if on(stack.value) == LimitCheck::Free {
         return String::new();
     }
     let shown = |by: f64| words::shown(kind, by, unit);

@@ -4,7 +4,7 @@ use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
 use crate::measures::TakenKind;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::sheet::Cell;
 use crate::sheet::Quantity;
 use crate::sheet::Unit;
@@ -43,7 +43,7 @@ pub(in crate::documents) fn quantity(kind: TakenKind, value: f64, unit: LengthUn
 }
 
 /// The same as a cell.
-pub(super) fn cell(kind: TakenKind, value: Option<f64>, unit: LengthUnit) -> Cell {
+pub(in crate::documents) fn cell(kind: TakenKind, value: Option<f64>, unit: LengthUnit) -> Cell {
     value.map_or(Cell::Empty, |value| quantity(kind, value, unit).into())
 }
 
@@ -90,12 +90,16 @@ pub(in crate::documents) fn permitted(
 }
 
 /// A verdict in words.
-pub(super) fn verdict(verdict: Verdict, kind: TakenKind, unit: LengthUnit) -> String {
+pub(in crate::documents) fn verdict(
+    verdict: LimitCheck,
+    kind: TakenKind,
+    unit: LengthUnit,
+) -> String {
     match verdict {
-        Verdict::Keeps => "keeps it".to_owned(),
-        Verdict::TooSmall(by) => format!("too small by {}", difference(kind, by, unit)),
-        Verdict::TooLarge(by) => format!("too large by {}", difference(kind, by, unit)),
-        Verdict::Free => "no limit".to_owned(),
-        Verdict::Open => "not known yet".to_owned(),
+        LimitCheck::Keeps => "keeps it".to_owned(),
+        LimitCheck::TooSmall(by) => format!("too small by {}", difference(kind, by, unit)),
+        LimitCheck::TooLarge(by) => format!("too large by {}", difference(kind, by, unit)),
+        LimitCheck::Free => "no limit".to_owned(),
+        LimitCheck::Open => "not known yet".to_owned(),
     }
 }

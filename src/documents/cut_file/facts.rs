@@ -1,6 +1,7 @@
 //! What stands both at the head of the file and on the order sheet.
 
 use super::CutFile;
+use crate::design::flatness::FlatnessWay;
 use crate::design::part::Part;
 use crate::design::part::Plate;
 use crate::design::part::ScrewPurpose;
@@ -146,6 +147,18 @@ fn thickness(plate: &Plate, unit: LengthUnit) -> String {
         (Some(least), None) => words = format!("{words}; not less than {}", shown(least)),
         (None, Some(most)) => words = format!("{words}; not more than {}", shown(most)),
         (None, None) => {}
+    }
+    if let Some((flatness, max)) = plate
+        .flatness
+        .as_deref()
+        .and_then(|flatness| Some((flatness, flatness.max?)))
+    {
+        let under = match flatness.way {
+            FlatnessWay::Gap => "under a straight edge of",
+            FlatnessWay::Bow => "over a span of",
+        };
+        let (max, over) = (shown(max), shown(flatness.over));
+        words = format!("{words}; flat to {max} {under} {over}");
     }
     words
 }

@@ -102,26 +102,30 @@ impl Frame {
         symbols::framed(picture, self.title, Pen::solid(0.35));
         let plate = part.plate.as_ref();
         let thickness = plate.and_then(|plate| plate.thickness);
+        let material = plate.map_or_else(String::new, |plate| plate.material.clone());
+        let mut made_of = match stamp.general {
+            Some(class) => vec![
+                (0.4, "material", material),
+                (0.22, "general tolerances", class.name().to_owned()),
+            ],
+            None => vec![(0.62, "material", material)],
+        };
+        made_of.extend([
+            (
+                0.22,
+                "thickness",
+                thickness.map_or_else(String::new, |thickness| {
+                    features::length_with_unit(thickness, stamp.unit)
+                }),
+            ),
+            (0.16, "quantity", part.quantity.to_string()),
+        ]);
         let rows: [&[(f64, &str, String)]; 3] = [
             &[
                 (0.62, "title", stamp.design.clone()),
                 (0.38, "part", part.name.clone()),
             ],
-            &[
-                (
-                    0.62,
-                    "material",
-                    plate.map_or_else(String::new, |plate| plate.material.clone()),
-                ),
-                (
-                    0.22,
-                    "thickness",
-                    thickness.map_or_else(String::new, |thickness| {
-                        features::length_with_unit(thickness, stamp.unit)
-                    }),
-                ),
-                (0.16, "quantity", part.quantity.to_string()),
-            ],
+            &made_of,
             &[
                 (0.62, "made from", stamp.line()),
                 (0.22, "lengths in", stamp.unit.name().to_owned()),

@@ -30,9 +30,15 @@ fn texts(picture: &Picture) -> Vec<&Text> {
 fn no_words_lie_on_other_words_or_off_the_sheet() {
     for (part, unit) in samples::all() {
         for sheet in [SheetSize::A4, SheetSize::A3.turned(), SheetSize::LETTER] {
-            for stamp in [samples::stamp(unit), samples::draft_stamp()] {
+            let held = Stamp {
+                general: Some(crate::trade::ToleranceClass::Coarse),
+                ..samples::stamp(unit)
+            };
+            for stamp in [samples::stamp(unit), samples::draft_stamp(), held] {
                 let drawing = drawn(&part, &stamp, sheet);
                 let texts = texts(&drawing.picture);
+                let says_class = texts.iter().any(|text| text.content == "ISO 2768-c");
+                assert_eq!(says_class, stamp.general.is_some(), "in the title block");
                 let rooms: Vec<Rect> = texts.iter().map(|text| lettering::room(text)).collect();
                 let page = Rect::new(
                     8.0,

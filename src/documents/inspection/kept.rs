@@ -2,25 +2,25 @@
 
 use super::Against;
 use super::Inspection;
-use crate::design::Dimension;
-use crate::design::Dimensions;
+use crate::design::Design;
+use crate::design::file::Measure;
 use crate::design::part::Part;
-use crate::documents::check::permitted;
+use crate::documents::check::words;
 use crate::geometry::Contour;
 use crate::geometry::Piece;
 use crate::geometry::Point;
 use crate::geometry::Region;
 use crate::geometry::SourceId;
 use crate::geometry::number;
-use crate::geometry::tolerance;
 use crate::measures::Shape;
-use crate::measures::Taken;
+use crate::measures::limits;
+use crate::measures::limits::LimitCheck;
 use crate::measures::take;
 use crate::sheet::Column;
 use crate::sheet::Table;
 
 /// The limits of the design, measured on the drawing as it was laid onto the part, and whether all are kept;
-/// `None` where no dimension has limits and a measure.
+/// `None` where the part has none that is measured on it.
 ///
 /// A piece of the drawing stands for the piece of the part that it lies on, so what strays far from the part
 /// cannot be measured, and is said to be so.
@@ -31,7 +31,7 @@ pub fn against_limits(
     inspection: &Inspection,
     found: &Against,
     part: &Part,
-    dimensions: &Dimensions,
+    design: &Design,
 ) -> Option<(Table, bool)> {
     let motion = found.lying.motion();
     let regions: Vec<Region> = inspection
@@ -52,43 +52,31 @@ pub fn against_limits(
         ],
     );
     let mut kept = true;
-    for dimension in dimensions {
-        let limited = dimension.permitted.min.is_some() || dimension.permitted.max.is_some();
-        let other = dimension
-            .part
-            .as_ref()
-            .is_some_and(|name| *name != part.name);
-        let Some(measure) = dimension.measure.as_ref().filter(|_| limited && !other) else {
+    for limit in limits::limits(design).limits {
+        let here = limit.part.as_deref() == Some(part.name.as_str());
+        let (Some(measure), true, true) = (&limit.measure, here, limit.permitted.is_limited())
+        else {
             continue;
         };
-        let (value, verdict) = match take(&shape, measure, dimensions) {
-            Ok(taken) => {
-                let (verdict, keeps) = verdict(dimension, &taken);
-                kept &= keeps;
-                (dimension.shown(taken.value), verdict)
-            }
-            Err(_) => (String::new(), "cannot be measured on this drawing"),
+        // no drawing says how thick the plate is
+        if measure.value == Measure::Thickness {
+            continue;
+        }
+        let taken = take(&shape, measure, &design.dimensions).ok();
+        let check = LimitCheck::on(taken.map(|taken| taken.value), limit.permitted);
+        kept &= !check.is_broken();
+        let verdict = match check {
+            LimitCheck::Open => "cannot be measured on this drawing".to_owned(),
+            known => words::verdict(known, limit.kind, limit.unit),
         };
         table.row(vec![
-            dimension.name.as_str().into(),
-            value.into(),
-            permitted(dimension).into(),
+            limit.name.as_str().into(),
+            words::cell(limit.kind, taken.map(|taken| taken.value), limit.unit),
+            words::permitted(limit.kind, limit.permitted, limit.unit).into(),
             verdict.into(),
         ]);
     }
     (!table.rows.is_empty()).then_some((table, kept))
-}
-
-fn verdict(dimension: &Dimension, taken: &Taken) -> (&'static str, bool) {
-    let slack = tolerance::SAME_DIMENSION;
-    let (min, max) = (dimension.permitted.min, dimension.permitted.max);
-    if min.is_some_and(|min| taken.value < min - slack) {
-        ("too small", false)
-    } else if max.is_some_and(|max| taken.value > max + slack) {
-        ("too large", false)
-    } else {
-        ("kept", true)
-    }
 }
 
 /// The region with each piece bearing the source of the piece of the part nearest to its middle.

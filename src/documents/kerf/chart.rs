@@ -68,7 +68,7 @@ pub(super) fn tracks(
     tracks.extend(shown.iter().map(|judged| Track {
         name: match judged.kind {
             Kind::General => format!("{}, ISO 2768-m", judged.name),
-            Kind::Limit | Kind::Fit => judged.name.clone(),
+            Kind::Limit | Kind::Fit | Kind::Class(_) => judged.name.clone(),
         },
         points: Vec::new(),
     }));

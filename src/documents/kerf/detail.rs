@@ -199,9 +199,13 @@ fn cases(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Table {
             continue;
         }
         let (what, by) = match judged.kind {
-            Kind::Limit => (judged.name.clone(), ""),
-            Kind::Fit => (format!("{}: clearance", judged.name), ""),
-            Kind::General => (judged.name.clone(), " by ISO 2768-m"),
+            Kind::Limit => (judged.name.clone(), String::new()),
+            Kind::Fit => (format!("{}: clearance", judged.name), String::new()),
+            Kind::Class(class) => (
+                judged.name.clone(),
+                format!(" by ISO 2768-{}", class.letter()),
+            ),
+            Kind::General => (judged.name.clone(), " by ISO 2768-m".to_owned()),
         };
         let permitted = words::permitted(judged, unit);
         let mut row: Vec<Cell> = vec![what.into(), format!("{permitted}{by}").into()];

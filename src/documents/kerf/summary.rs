@@ -167,6 +167,16 @@ fn table(compared: &Compared<'_>, unit: LengthUnit) -> Table {
                 .to_owned(),
         );
     }
+    if let Some(class) = compared.judged.iter().find_map(|judged| match judged.kind {
+        Kind::Class(class) => Some(class),
+        _ => None,
+    }) {
+        table.notes.push(format!(
+            "Openings and tongues of which the design says nothing else are judged by the class of general \
+             tolerances that it names, ISO 2768-{}.",
+            class.letter()
+        ));
+    }
     if has(Kind::General) {
         table.notes.push(
             "Openings and tongues that the design does not limit are looked at by the general tolerance \

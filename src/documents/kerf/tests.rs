@@ -15,12 +15,7 @@ fn page(text: &str, part: &str, process: &str, kerf: f64) -> String {
         kerf: Some(kerf),
     }];
     let compared = Compared::new(&design, part, &wanted, "").expect("compared");
-    let stamp = Stamp {
-        design: "Knees".to_owned(),
-        fingerprint: design.fingerprint.clone(),
-        unit: LengthUnit::Millimetre,
-        open: Vec::new(),
-    };
+    let stamp = Stamp::of(&design);
     let document = compared.document(&stamp).expect("a page");
     crate::formats::text::write(&document, 10_000)
 }

@@ -1,16 +1,18 @@
 //! The empty form: what to measure, where, what to expect, and room for the readings.
 
-use super::figures;
 use super::heading;
 use super::values;
 use crate::design::Design;
 use crate::documents::Stamp;
 use crate::documents::check::words;
+use crate::documents::jaws;
+use crate::documents::jaws::Labelled;
 use crate::measures::inspection::Item;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
 use crate::sheet::Document;
+use crate::sheet::Figure;
 use crate::sheet::Table;
 
 /// The empty form for these items of a design.
@@ -20,8 +22,7 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
         Block::Table(to_measure(items)),
         Block::Caution(heading::DECIDES.to_owned()),
     ];
-    let pictures = figures::figures(items, design);
-    blocks.extend(pictures.into_iter().map(Block::Figure));
+    blocks.extend(pictures(items, design).map(Block::Figure));
     blocks.push(Block::Table(to_fill_in(items)));
     blocks.push(Block::Heading("How".to_owned()));
     blocks.push(Block::List(vec![
@@ -40,6 +41,20 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
         footer: super::footer(stamp),
         blocks,
     }
+}
+
+/// Where each item is measured that is measured between points of its part.
+fn pictures(items: &[&Item], design: &Design) -> Option<Figure> {
+    let mut shown: Vec<Labelled<'_>> = Vec::new();
+    for item in items {
+        let mut parts = design.resolved.parts.iter();
+        let part = parts.find(|part| part.name == item.part);
+        if let (Some(part), Some(taken)) = (part, &item.taken) {
+            let label = item.number.to_string();
+            shown.push(Labelled { label, part, taken });
+        }
+    }
+    jaws::in_rows(&shown, "Where each row is measured, by its number")
 }
 
 fn number(item: &Item) -> Cell {

@@ -31,8 +31,8 @@ pub(super) fn of_record(inspection: &Inspection, design: &Design, stamp: &Stamp)
     table.row(vec!["who claims".into(), claim.into()]);
     let g = trimmed(inspection.rules.guard, 3);
     let guard = format!(
-        "limits drawn in by {g} standard uncertainties (g = {g}) for a claim that they are kept, and \
-         out by as much for a claim that they are not"
+        "limits drawn in by {g} standard uncertainties (g = {g}; more where readings are few) for a \
+         claim that they are kept, and out by as much for a claim that they are not"
     );
     table.row(vec!["verdicts".into(), guard.into()]);
     for blank in ["place", "date", "measured by"] {
@@ -87,6 +87,9 @@ fn about(parts: &[&str], design: &Design, stamp: &Stamp) -> Table {
                 table.row(vec![what.into(), value.as_str().into()]);
             }
         }
+    }
+    if let Some(class) = stamp.general {
+        table.row(vec!["general tolerances".into(), class.name().into()]);
     }
     table.row(vec!["design".into(), stamp.fingerprint.as_str().into()]);
     table

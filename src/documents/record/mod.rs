@@ -4,7 +4,6 @@
 //! what can be said.
 
 mod csv;
-mod figures;
 mod form;
 mod heading;
 mod uncertainty;

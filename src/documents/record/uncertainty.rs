@@ -3,16 +3,13 @@
 use super::values;
 use crate::measures::inspection::Inspected;
 use crate::measures::inspection::Inspection;
-use crate::measures::uncertainty::Combined;
 use crate::measures::uncertainty::Component;
+use crate::measures::uncertainty::student;
 use crate::sheet::Cell;
 use crate::sheet::Column;
 use crate::sheet::Table;
 use crate::sheet::number::fixed;
 use crate::sheet::number::trimmed;
-
-/// Below this level a row has too few readings for its g, in per cent.
-const LOW_LEVEL: f64 = 90.0;
 
 /// Sources of less than this part of the whole are not shown.
 const LEAST_SHOWN: f64 = 0.05;
@@ -27,6 +24,7 @@ pub(super) fn table(inspection: &Inspection) -> Table {
             Column::words("Type", "type"),
             Column::numbers("Standard uncertainty", "standard_uncertainty"),
             Column::words("Degrees of freedom", "degrees_of_freedom"),
+            Column::words("Times", "factor"),
         ],
     );
     let g = inspection.rules.guard;
@@ -45,11 +43,11 @@ pub(super) fn table(inspection: &Inspection) -> Table {
                 component.evaluation.letter().into(),
                 values::cell(item, component.contribution(), decimals),
                 freedom(component.freedom).into(),
+                Cell::Empty,
             ]);
         }
-        let level = 100.0 * budget.combined.level_of(g);
-        if level < LOW_LEVEL {
-            few.push(format!("{} ({} %)", item.number, fixed(level, 0)));
+        if found.factor > g {
+            few.push(item.number.to_string());
         }
         table.row(vec![
             Cell::Count(i64::try_from(item.number).unwrap_or(0)),
@@ -57,14 +55,19 @@ pub(super) fn table(inspection: &Inspection) -> Table {
             Cell::Empty,
             values::cell(item, budget.combined.standard, decimals),
             freedom(budget.combined.freedom).into(),
+            fixed(found.factor, 2).into(),
         ]);
     }
     table.notes.extend(notes(g));
     if !few.is_empty() {
+        let noun = if few.len() == 1 { "row" } else { "rows" };
         table.notes.push(format!(
-            "Few readings, so that g = {} covers less than it seems: row {}. Take more readings.",
+            "Few readings say little of their own scatter, so that more than g = {} times the standard \
+             uncertainty is taken in {noun} {}: Student's t for the same {} %, with the degrees of \
+             freedom cut to a whole number (GUM G.4.1, Table G.2). More readings make it smaller.",
             trimmed(g, 3),
-            few.join(", row ")
+            few.join(", "),
+            covered(g),
         ));
     }
     table
@@ -78,12 +81,13 @@ fn freedom(freedom: f64) -> String {
     }
 }
 
+/// What ±`g` standard uncertainties cover where the uncertainty is well known, in per cent.
+fn covered(g: f64) -> String {
+    fixed(100.0 * student::level(g, f64::INFINITY), 2)
+}
+
 fn notes(g: f64) -> Vec<String> {
-    let many = Combined {
-        standard: 1.0,
-        freedom: f64::INFINITY,
-    };
-    let level = fixed(100.0 * many.level_of(g), 1);
+    let level = covered(g);
     vec![
         format!(
             "Verdicts by the rule of ISO 14253-1, in words: the uncertainty of the measuring counts \

@@ -7,6 +7,7 @@ use crate::measures::inspection::Inspected;
 use crate::measures::inspection::Inspection;
 use crate::measures::inspection::Item;
 use crate::measures::inspection::Judging;
+use crate::measures::inspection::Obstacle;
 use crate::measures::inspection::Settling;
 use crate::measures::uncertainty::temperature;
 use crate::measures::verdict::Claimant;
@@ -105,7 +106,7 @@ pub(super) fn comparison(inspection: &Inspection) -> Table {
     for Inspected { item, found } in &inspection.items {
         let Some(found) = found else { continue };
         let decimals = values::decimals(item, found.budget.combined.standard);
-        let sure = inspection.rules.guard * found.budget.combined.standard;
+        let sure = found.factor * found.budget.combined.standard;
         let (limit, difference, verdict) = match &found.judgement {
             Some(judgement) => (
                 limit_words(item, judgement),
@@ -141,8 +142,7 @@ pub(super) fn comparison(inspection: &Inspection) -> Table {
         table.notes.push(note.to_owned());
     }
     if kinds.contains(&Judging::Each) {
-        let note =
-            "Every reading of a thickness must keep the limits: the value is the worst of them.";
+        let note = "Every reading of a plate must keep the limits: the value is the worst of them.";
         table.notes.push(note.to_owned());
     }
     if !corrected.is_empty() {
@@ -270,6 +270,10 @@ fn remedy(item: &Item, judgement: &Judgement, decimals: usize) -> Vec<String> {
                 shown(by)
             )
         }
+        // of the rows that are not taken on an outline only the flatness is not changed by filing
+        Remedy::NotByFiling if item.taken.is_none() => {
+            "filing does not mend it: have it flattened, or take another plate".to_owned()
+        }
         Remedy::NotByFiling => "filing does not mend it: scrap, unless it can be moved".to_owned(),
         Remedy::MeasureBetter => match item.filing {
             Filing::Neither => "filing does not change it".to_owned(),
@@ -291,6 +295,19 @@ fn settles(item: &Item, settling: &Settling, found: &Found) -> String {
         );
     }
     let now = found.circumstances.means.words();
+    match settling.obstacle {
+        Some(Obstacle::Scatter) => {
+            return "the readings are too few, or too far apart, for any instrument to settle it: take \
+                    more"
+            .to_owned();
+        }
+        Some(Obstacle::Temperature) => {
+            return "no instrument settles it while the temperature is so little known: let part and \
+                    instrument lie side by side, and read it"
+            .to_owned();
+        }
+        None => {}
+    }
     if settling.needed <= 0.0 || values::text(item, settling.needed, 3).starts_with("0.000 ") {
         return "it reads the limit itself, which no instrument settles".to_owned();
     }

@@ -26,6 +26,7 @@ pub(crate) fn stamp(unit: LengthUnit) -> Stamp {
         fingerprint: "3f9a1c77e0b2d4586a90c1de".to_owned(),
         unit,
         open: Vec::new(),
+        general: None,
     }
 }
 

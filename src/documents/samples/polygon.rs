@@ -160,6 +160,7 @@ pub(super) fn bare(name: &str, openings: &[(&str, OpeningShape, Made)]) -> Part 
             material: "aluminium 5083-H116".to_owned(),
             thickness: Some(8.0),
             gauged: None,
+            flatness: None,
             size: None,
             good_face: Some("the face without the mill's print".to_owned()),
         }),

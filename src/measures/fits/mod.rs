@@ -15,7 +15,7 @@ pub use on_part::FitOnPart;
 pub use on_part::on_part;
 
 use super::limits::Limit;
-use super::limits::Verdict;
+use super::limits::LimitCheck;
 use super::limits::broken_by;
 use super::shape::Shape;
 use super::stack::Bench;
@@ -59,9 +59,9 @@ pub struct Fitted {
     /// What is permitted.
     pub permitted: Permitted,
     /// The verdict on the clearance as designed.
-    pub verdict: Verdict,
+    pub verdict: LimitCheck,
     /// The verdict on the worst case.
-    pub worst_verdict: Verdict,
+    pub worst_verdict: LimitCheck,
     /// Remark.
     pub note: Option<String>,
 }
@@ -193,10 +193,10 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
         coating,
     );
     let worst_verdict = [least, most]
-        .map(|end| Verdict::on(Some(end), permitted))
+        .map(|end| LimitCheck::on(Some(end), permitted))
         .into_iter()
         .find(|verdict| verdict.is_broken())
-        .unwrap_or(Verdict::Keeps);
+        .unwrap_or(LimitCheck::Keeps);
     Ok(Fitted {
         what: fit.what.value.clone(),
         inner,
@@ -207,7 +207,7 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
         likely,
         coating,
         permitted,
-        verdict: Verdict::on(Some(clearance), permitted),
+        verdict: LimitCheck::on(Some(clearance), permitted),
         worst_verdict,
         note: fit.note.as_ref().map(|note| note.value.clone()),
     })

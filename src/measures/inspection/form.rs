@@ -11,6 +11,7 @@ use crate::design::Located;
 use crate::design::Unresolved;
 use crate::design::file::Measure;
 use crate::design::part::Part;
+use crate::design::part::Plate;
 use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::offset::Join;
@@ -20,6 +21,7 @@ use crate::measures::How;
 use crate::measures::Shape;
 use crate::measures::Taken;
 use crate::measures::TakenKind;
+use crate::measures::flatness;
 use crate::measures::limits;
 use crate::measures::limits::Limit;
 use crate::measures::take;
@@ -29,7 +31,8 @@ use crate::trade::materials;
 const FILED: f64 = 0.05;
 
 /// The rows of a design's form, numbered from 1 through all its parts: for each part the dimensions
-/// that have a measure, its limits, and the thickness of its plate if that has limits.
+/// that have a measure, its limits, and the thickness and
+/// the flatness of its plate if they have limits.
 ///
 /// # Errors
 /// A measure that cannot be taken, with its place.
@@ -84,6 +87,7 @@ pub fn items(design: &Design) -> Result<Vec<Item>, Vec<DesignError>> {
         {
             plates.push(&plate.name);
             items.extend(of_part.thickness(&plate.name));
+            items.extend(of_part.flatness(&plate.name));
         }
     }
     if !errors.is_empty() {
@@ -185,10 +189,39 @@ impl<'a> OfPart<'a> {
         })
     }
 
+    fn plate(&self, name: &str) -> Option<&'a Plate> {
+        let mut plates = self.design.resolved.plates.iter();
+        plates.find(|plate| plate.name == name)
+    }
+
+    /// The flatness of the part's plate, if that has a limit. It is taken of the finished part.
+    fn flatness(&self, plate: &str) -> Option<Item> {
+        let plate = self.plate(plate)?;
+        let flatness = plate.flatness.as_deref()?;
+        flatness.max?;
+        Some(Item {
+            number: 0,
+            part: self.part.name.clone(),
+            name: format!("flatness of plate {}", plate.name),
+            dimension: None,
+            note: flatness.note.clone(),
+            kind: TakenKind::Length,
+            unit: self.design.unit(),
+            expected: None,
+            taken: None,
+            permitted: flatness::permitted(flatness),
+            place_words: words::flatness(flatness, self.design.unit()),
+            taking: Taking::Gauge,
+            filing: Filing::Neither,
+            judging: Judging::Each,
+            expansion: None,
+            place: flatness.place,
+        })
+    }
+
     /// The thickness of the part's plate, if that has limits.
     fn thickness(&self, plate: &str) -> Option<Item> {
-        let mut plates = self.design.resolved.plates.iter();
-        let plate = plates.find(|known| known.name == plate)?;
+        let plate = self.plate(plate)?;
         let thickness = plate.gauged.as_deref()?;
         thickness.permitted.is_limited().then(|| Item {
             number: 0,

@@ -25,7 +25,8 @@ use crate::measures::verdict::Verdict;
 pub struct Rules {
     /// Who claims.
     pub claimant: Claimant,
-    /// How many standard uncertainties the limits are drawn in by: g.
+    /// How many standard uncertainties the limits are drawn in by: g. Where few readings say little of
+    /// the uncertainty, Student's t for the same probability takes its place.
     pub guard: f64,
     /// With what lengths are measured where the readings do not say.
     pub means: Option<Means>,
@@ -65,6 +66,8 @@ pub struct Found {
     /// The value that is judged, with its uncertainty: the mean, or the reading nearest to a limit
     /// where each of them counts.
     pub budget: Budget,
+    /// How many standard uncertainties the limits are drawn in by for it: g, or more for few readings.
+    pub factor: f64,
     /// What can be said of it; `None` without limits.
     pub judgement: Option<Judgement>,
     /// What would settle it, if it is too close to call.
@@ -173,6 +176,7 @@ fn found(item: &Item, taken: &ItemReadings, rules: &Rules) -> Result<Option<Foun
         readings: taken.clone(),
         sample,
         circumstances,
+        factor: budget.combined.factor_as_sure_as(rules.guard),
         budget,
         judgement,
         settling,
@@ -180,7 +184,8 @@ fn found(item: &Item, taken: &ItemReadings, rules: &Rules) -> Result<Option<Foun
 }
 
 fn judged(item: &Item, permitted: Permitted, budget: &Budget, rules: &Rules) -> Option<Judgement> {
-    let guard = rules.guard * budget.combined.standard;
+    let combined = budget.combined;
+    let guard = combined.factor_as_sure_as(rules.guard) * combined.standard;
     verdict::judge(budget.value, permitted, guard, item.filing)
 }
 

@@ -28,7 +28,8 @@ pub struct Item {
     pub unit: LengthUnit,
     /// What it reads on the part as designed.
     pub expected: Option<f64>,
-    /// How it was taken on the part as designed; `None` for the thickness of a plate.
+    /// How it was taken on the part as designed; `None` for the thickness and the
+    /// flatness of a plate.
     pub taken: Option<Taken>,
     /// What is permitted.
     pub permitted: Permitted,

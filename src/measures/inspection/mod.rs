@@ -16,6 +16,7 @@ pub use item::Filing;
 pub use item::Item;
 pub use item::Judging;
 pub use item::Taking;
+pub use settle::Obstacle;
 pub use settle::Settling;
 pub use settle::settling;
 

@@ -9,7 +9,6 @@ use crate::measures::uncertainty::Means;
 use crate::measures::verdict::Claimant;
 use crate::measures::verdict::Remedy;
 use crate::measures::verdict::Verdict;
-use crate::trade::instruments::MeasuredFrom;
 
 /// An item of a steel part, with limits.
 pub(crate) fn item(number: usize, name: &str, expected: f64, limits: [Option<f64>; 2]) -> Item {
@@ -55,7 +54,7 @@ fn items() -> Vec<Item> {
 
 fn with(name: &str) -> Rules {
     Rules {
-        means: Some(Means::known(name, MeasuredFrom::End).expect(name)),
+        means: Some(Means::parse(name, |_| None).expect(name)),
         ..Rules::default()
     }
 }
@@ -185,4 +184,58 @@ fn a_reading_on_the_limit_is_settled_by_nothing() {
     let settling = settling.expect("too close");
     assert_eq!(settling.instrument, None, "no instrument is without error");
     assert!(settling.needed < 1e-9, "{settling:?}");
+}
+
+#[test]
+fn few_readings_draw_the_limits_in_by_more() {
+    // s = 0.5, /√3 = 0.2887; the tape ±0.7, /√3 = 0.4041; together 0.4967; ν = 0.4967⁴/(0.2887⁴/2) =
+    // 17.5, cut to 17: JCGM 100:2008, Table G.2, 95.45 %: 2.16
+    let found = inspected(
+        "row,reading,reading,reading\n1,888.0,888.5,889.0\n",
+        &with("tape"),
+    );
+    let first = found.items[0].found.as_ref().expect("measured");
+    assert!((first.factor - 2.16).abs() < 0.005, "{}", first.factor);
+    let guard = first.judgement.expect("limited").guard;
+    assert!((guard - 2.16 * 0.4967).abs() < 0.003, "{guard}");
+
+    // with another g the probability of that g is kept: 99.73 % and 17 degrees of freedom: 3.51
+    let rules = Rules {
+        guard: 3.0,
+        ..with("tape")
+    };
+    let found = inspected("row,reading,reading,reading\n1,888.0,888.5,889.0\n", &rules);
+    let first = found.items[0].found.as_ref().expect("measured");
+    assert!((first.factor - 3.51).abs() < 0.005, "{}", first.factor);
+
+    // one reading says nothing of scatter, so that what is known of the instrument is all
+    let found = inspected("row,reading\n1,888.5\n", &with("tape"));
+    let first = found.items[0].found.as_ref().expect("measured");
+    assert!((first.factor - 2.0).abs() < 1e-12, "{}", first.factor);
+}
+
+#[test]
+fn no_instrument_settles_what_the_readings_scatter() {
+    // two readings 1 mm apart: u = 0.5 mm, 13.97 times that is far more than the 0.5 mm to the limit
+    let found = inspected(
+        "row,reading,reading\n1,889,890\n",
+        &with("tape from a mark"),
+    );
+    let settling = found.items[0]
+        .found
+        .as_ref()
+        .and_then(|found| found.settling.clone())
+        .expect("too close");
+    assert_eq!(settling.obstacle, Some(Obstacle::Scatter), "{settling:?}");
+    assert_eq!(settling.instrument, None, "no instrument");
+    // and what is needed is less than the distance over g where some of it goes to the scatter
+    let text = "row,reading,reading,reading,reading\n1,889.45,889.5,889.5,889.55\n";
+    let found = inspected(text, &with("tape from a mark"));
+    let first = found.items[0].found.as_ref().expect("measured");
+    let settling = first.settling.clone().expect("too close");
+    assert_eq!(settling.obstacle, None, "{settling:?}");
+    assert!(
+        settling.needed > 0.3 && settling.needed < 0.5 / 2.0 * 3f64.sqrt(),
+        "{settling:?}"
+    );
 }

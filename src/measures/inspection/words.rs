@@ -3,21 +3,39 @@
 use crate::design::Design;
 use crate::design::file::Measure;
 use crate::design::file::measure::Way;
+use crate::design::flatness::Flatness;
+use crate::design::flatness::FlatnessWay;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
 
 /// Where the thickness of a plate is measured.
 pub(super) const THICKNESS: &str = "across the faces, at several places; every reading counts";
 
+/// Where the flatness of a plate is measured.
+pub(super) fn flatness(flatness: &Flatness, unit: LengthUnit) -> String {
+    let over = length(flatness.over, unit);
+    match flatness.way {
+        FlatnessWay::Gap => format!(
+            "widest gap under a straight edge of {over}, laid along, across and cornerwise; every \
+             reading counts"
+        ),
+        FlatnessWay::Bow => format!(
+            "deepest hollow below a line over a span of {over}, along, across and cornerwise; every \
+             reading counts"
+        ),
+    }
+}
+
+/// A length with a hundredth of a millimetre, a thousandth of an inch.
+fn length(millimetres: f64, unit: LengthUnit) -> String {
+    let decimals = if unit == LengthUnit::Millimetre { 2 } else { 3 };
+    let value = number::trimmed(millimetres / unit.millimetres(), decimals);
+    format!("{value} {}", unit.symbol())
+}
+
 /// Where a measure is taken.
 pub(super) fn place(measure: &Measure, design: &Design) -> String {
-    let unit = design.unit();
-    // a hundredth of a millimetre, a thousandth of an inch
-    let decimals = if unit == LengthUnit::Millimetre { 2 } else { 3 };
-    let length = |millimetres: f64| {
-        let value = number::trimmed(millimetres / unit.millimetres(), decimals);
-        format!("{value} {}", unit.symbol())
-    };
+    let length = |millimetres: f64| length(millimetres, design.unit());
     match measure {
         Measure::Weight => "the whole part".to_owned(),
         Measure::Area => "one face".to_owned(),

@@ -123,6 +123,10 @@ fn of_dimension(design: &Design, dimension: &Dimension) -> Result<Option<Limit>,
         return Ok(None);
     }
     let part = part_of(design, dimension)?;
+    // the class is the source of a general tolerance, whatever the size itself comes from
+    let class = dimension.general.map(|general| general.class.name());
+    let said = [dimension.note.as_deref(), class];
+    let note: Vec<&str> = said.into_iter().flatten().collect();
     Ok(Some(Limit {
         name: dimension.name.clone(),
         dimension: Some(dimension.name.clone()),
@@ -131,8 +135,8 @@ fn of_dimension(design: &Design, dimension: &Dimension) -> Result<Option<Limit>,
         kind,
         unit: dimension.unit,
         permitted: dimension.permitted,
-        origin: Some(dimension.origin),
-        note: dimension.note.clone(),
+        origin: class.is_none().then_some(dimension.origin),
+        note: (!note.is_empty()).then(|| note.join("; ")),
         place: dimension.place,
     }))
 }

@@ -24,12 +24,12 @@ pub struct Judged {
     /// What the part has, in the unit of its kind.
     pub value: Option<f64>,
     /// What follows.
-    pub verdict: Verdict,
+    pub verdict: LimitCheck,
 }
 
 /// Whether a value keeps its limits.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Verdict {
+pub enum LimitCheck {
     /// It does.
     Keeps,
     /// It is less than the least permitted, by so much.
@@ -42,7 +42,7 @@ pub enum Verdict {
     Open,
 }
 
-impl Verdict {
+impl LimitCheck {
     /// The verdict on a value.
     pub fn on(value: Option<f64>, permitted: Permitted) -> Self {
         let Some(value) = value else {
@@ -99,7 +99,7 @@ pub fn judge(design: &Design, limit: &Limit) -> (Judged, Vec<DesignError>) {
     } else {
         taken.map(|taken| taken.value).or(own)
     };
-    let verdict = Verdict::on(value, limit.permitted);
+    let verdict = LimitCheck::on(value, limit.permitted);
     let judged = Judged {
         limit: limit.clone(),
         taken,
@@ -108,7 +108,7 @@ pub fn judge(design: &Design, limit: &Limit) -> (Judged, Vec<DesignError>) {
     };
     findings.extend(disagrees(&judged, own));
     // a dimension outside its own limits is told where the dimensions are evaluated
-    let is_told = Verdict::on(own, limit.permitted).is_broken();
+    let is_told = LimitCheck::on(own, limit.permitted).is_broken();
     if !is_told && !judged.disagrees_with(own) {
         findings.extend(broken(&judged));
     }
@@ -142,9 +142,9 @@ pub(in crate::measures) fn broken_by(
     value: f64,
     permitted: Permitted,
 ) -> Option<(&'static str, f64, f64)> {
-    match (Verdict::on(Some(value), permitted), permitted) {
-        (Verdict::TooSmall(by), Permitted { min: Some(min), .. }) => Some(("under", by, min)),
-        (Verdict::TooLarge(by), Permitted { max: Some(max), .. }) => Some(("over", by, max)),
+    match (LimitCheck::on(Some(value), permitted), permitted) {
+        (LimitCheck::TooSmall(by), Permitted { min: Some(min), .. }) => Some(("under", by, min)),
+        (LimitCheck::TooLarge(by), Permitted { max: Some(max), .. }) => Some(("over", by, max)),
         _ => None,
     }
 }

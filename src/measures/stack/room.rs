@@ -4,7 +4,7 @@ use super::bench::Bench;
 use super::bench::Bent;
 use super::bench::Holder;
 use crate::measures::limits::Limit;
-use crate::measures::limits::Verdict;
+use crate::measures::limits::LimitCheck;
 use crate::measures::limits::value_at;
 
 /// How near the end of the room is found, in millimetres: finer than anybody sets a tool.
@@ -113,7 +113,7 @@ fn broken_limit(bent: &Bent, limits: &[Limit]) -> Option<Stop> {
         let value = value_at(limit, &bent.dimensions, &bent.parts);
         match (value, &limit.measure) {
             (Some(value), _) => {
-                if Verdict::on(Some(value), limit.permitted).is_broken() {
+                if LimitCheck::on(Some(value), limit.permitted).is_broken() {
                     return Some(Stop::Limit(limit.name.clone()));
                 }
             }

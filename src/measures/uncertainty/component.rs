@@ -148,6 +148,30 @@ impl Combined {
         student::level(factor, self.whole_freedom())
     }
 
+    /// By what to multiply the standard uncertainty so that the interval holds the true value as surely
+    /// as ±`factor` does where the uncertainty is well known: Student's t for the probability of that
+    /// factor in a normal distribution (GUM G.4.2 and Table G.2). Never less than `factor`.
+    ///
+    /// # Example
+    /// Two readings, and nothing else that counts:
+    /// ```
+    /// use kerfwise::measures::uncertainty::Combined;
+    ///
+    /// let two_readings = Combined { standard: 0.05, freedom: 1.0 };
+    /// // JCGM 100:2008, Table G.2: 95.45 % and 1 degree of freedom
+    /// assert!((two_readings.factor_as_sure_as(2.0) - 13.97).abs() < 0.005);
+    /// let well_known = Combined { standard: 0.05, freedom: f64::INFINITY };
+    /// assert_eq!(well_known.factor_as_sure_as(2.0), 2.0);
+    /// ```
+    pub fn factor_as_sure_as(&self, factor: f64) -> f64 {
+        let freedom = self.whole_freedom();
+        if freedom.is_infinite() {
+            return factor;
+        }
+        let level = student::level(factor, f64::INFINITY);
+        student::factor(level, freedom).max(factor)
+    }
+
     /// The degrees of freedom cut to a whole number, at least 1.
     pub fn whole_freedom(&self) -> f64 {
         self.freedom.floor().max(1.0)

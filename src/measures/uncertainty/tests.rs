@@ -113,6 +113,48 @@ fn students_factors_are_those_of_the_tables() {
 }
 
 #[test]
+fn few_readings_are_as_sure_as_many() {
+    // JCGM 100:2008, Table G.2, column 95.45 %: what k = 2 is for infinitely many
+    for (freedom, expected) in [
+        (1.0, 13.97),
+        (2.0, 4.53),
+        (2.9, 4.53), // cut to a whole number, G.4.1
+        (3.0, 3.31),
+        (4.0, 2.87),
+        (5.0, 2.65),
+        (6.0, 2.52),
+        (7.0, 2.43),
+        (8.0, 2.37),
+        (9.0, 2.32),
+        (10.0, 2.28),
+        (20.0, 2.13),
+        (50.0, 2.05),
+        (100.0, 2.025),
+    ] {
+        let few = Combined {
+            standard: 1.0,
+            freedom,
+        };
+        let factor = few.factor_as_sure_as(2.0);
+        assert!(
+            near(factor, expected, 0.0051),
+            "{freedom}: {factor} for {expected}"
+        );
+        // column 99.73 %: k = 3
+        let wider = few.factor_as_sure_as(3.0);
+        assert!(wider > factor && wider > 3.0, "{freedom}: {wider}");
+    }
+    let three = Combined {
+        standard: 1.0,
+        freedom: 3.0,
+    };
+    // Table G.2, 99.73 % and 3 degrees of freedom
+    assert!(near(three.factor_as_sure_as(3.0), 9.22, 0.0051), "k = 3");
+    assert!(near(three.factor_as_sure_as(0.0), 0.0, 1e-12), "no guard");
+    assert!(three.factor_as_sure_as(8.0) >= 8.0, "past all tables");
+}
+
+#[test]
 fn readings_have_mean_scatter_and_freedom() {
     // JCGM 100:2008, Table H.2 (voltage of a resistor): mean 4.9990 V, s of the mean 0.0032 V
     let sample = Sample::of(&[5.007, 4.994, 5.005, 4.990, 4.999]).expect("five readings");

@@ -1,7 +1,7 @@
 //! What the design does not limit: openings and tongues by the general tolerance.
 //!
 //! # Source
-//! ISO 2768-1, class m (medium).
+//! ISO 2768-1, the class that the design names; class m (medium) where it names none.
 
 use super::judged::Judged;
 use super::judged::Kind;
@@ -45,11 +45,12 @@ enum Side {
 }
 
 /// The rows of the general tolerance: of cut openings, then of tongues, save what one of these measures,
-/// which the design limits, is taken of.
+/// which the design limits, is taken of. Of a class that the design names they are limits of its own.
 pub(super) fn rows(
     part: &Part,
     dimensions: &Dimensions,
     limited: &[Located<Measure>],
+    class: Option<ToleranceClass>,
 ) -> Vec<Judged> {
     let taken: Vec<Taken> = limited
         .iter()
@@ -67,7 +68,16 @@ pub(super) fn rows(
         };
         rows.extend(row.filter(|row| !is_limited(row)));
     }
-    rows
+    let held = |row: Judged| {
+        let either_way = class.unwrap_or(ToleranceClass::Medium).linear(row.drawn)?;
+        Some(Judged {
+            kind: class.map_or(Kind::General, Kind::Class),
+            min: Some(row.drawn - either_way),
+            max: Some(row.drawn + either_way),
+            ..row
+        })
+    };
+    rows.into_iter().filter_map(held).collect()
 }
 
 fn is_as_long(taken: &Taken, drawn: f64) -> bool {
@@ -161,13 +171,12 @@ fn sizes(part: &Part, group: &[usize], limited: &[Taken]) -> Vec<Judged> {
         if limited.iter().any(is_size) {
             return None;
         }
-        let either_way = ToleranceClass::Medium.linear(drawn)?;
         Some(Judged {
             name: format!("{called} {word}"),
             place: opening.place,
             kind: Kind::General,
-            min: Some(drawn - either_way),
-            max: Some(drawn + either_way),
+            min: None,
+            max: None,
             drawn,
             counts: TakenKind::Length,
             mend: Mend::FilesUp,
@@ -183,18 +192,13 @@ fn sizes(part: &Part, group: &[usize], limited: &[Taken]) -> Vec<Judged> {
 /// The width of a tongue.
 fn pin(part: &Part, dimensions: &Dimensions, tongue: &Tongue) -> Option<Judged> {
     let name = format!("{} width", tongue.end);
-    let mut judged = of_measure(
+    of_measure(
         part,
         dimensions,
         (&name, tongue.place),
         &tongue.width,
         (None, None),
-    )?;
-    let either_way = ToleranceClass::Medium.linear(judged.drawn)?;
-    judged.kind = Kind::General;
-    judged.min = Some(judged.drawn - either_way);
-    judged.max = Some(judged.drawn + either_way);
-    Some(judged)
+    )
 }
 
 impl Sizes {

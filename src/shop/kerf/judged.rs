@@ -17,6 +17,7 @@ use crate::measures::fits;
 use crate::measures::fits::FitOnPart;
 use crate::measures::limits::limits;
 use crate::measures::take;
+use crate::trade::ToleranceClass;
 
 /// How far a shape is moved to see which way a measure goes, in millimetres.
 const TRIED: f64 = 0.05;
@@ -51,6 +52,9 @@ pub enum Kind {
     /// The design file, for what is left between the part and another: the clearance, with the other as
     /// designed.
     Fit,
+    /// The design file, by the class of general tolerances that it names: an opening or a tongue of which it
+    /// says nothing else.
+    Class(ToleranceClass),
     /// Nobody: an opening or a tongue that the design does not limit, by the general tolerance of ISO
     /// 2768-1 class m. What is outside of it is worth a remark, and fails no part.
     General,
@@ -97,7 +101,8 @@ pub fn judged(design: &Design, part: &Part) -> Vec<Judged> {
         measures.extend(fit.measures().cloned());
         all.extend(of_fit(part, dimensions, fit));
     }
-    all.extend(general::rows(part, dimensions, &measures));
+    let class = design.file.tolerance_class();
+    all.extend(general::rows(part, dimensions, &measures, class));
     for one in &mut all {
         one.mend = mend(one, part, dimensions);
     }

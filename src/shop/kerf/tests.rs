@@ -307,6 +307,24 @@ fn the_room_of_a_rectangle_is_half_its_tolerance() {
         assert!((error - expected).abs() < 2e-4, "{error}");
         assert_eq!(all[judged].name == "pin hole", expected < 0.2, "which");
     }
+
+    // of a class that the design names it is a limit: ISO 2768-1, 6 to 30 mm, class c ±0.5, class f ±0.1
+    for (class, most) in [("c", 10.5), ("f", 10.1)] {
+        let text = format!(
+            "general_tolerance = 'ISO 2768-{class}'\n{}",
+            rectangle("", pin)
+        );
+        let held = self::design(&text);
+        let part = held.resolved.parts.first().expect("a part");
+        let all = judged(&held, part);
+        let pin = all.iter().find(|one| one.name == "pin diameter");
+        let pin = pin.expect("its diameter");
+        assert!((pin.max.expect("limited") - most).abs() < 1e-9, "{pin:?}");
+        assert!(matches!(pin.kind, Kind::Class(_)), "{pin:?}");
+        let found = room(part, &all, &held.dimensions).expect("found");
+        let least = 0.25_f64.min(0.5 * (most - 10.0));
+        assert!((found.small.error() - least).abs() < 2e-4, "{found:?}");
+    }
 }
 
 #[test]

@@ -207,6 +207,10 @@ impl<'de> Deserializer<'de> for Reader<'_> {
         match visitor.visit_map(fields) {
             // what the structure would say of itself repeats the faults of its keys
             Ok(_) | Err(Fault::Other(_)) if faulty => Err(Fault::Reported),
+            // the key that is missing is there, and misspelt: that was told
+            Err(Fault::Missing(key)) if keys::is_misspelt(self.node, known, &key) => {
+                Err(Fault::Reported)
+            }
             result => report(result, reader),
         }
     }
