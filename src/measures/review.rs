@@ -37,6 +37,13 @@ pub fn review(design: &Design) -> Review {
     let mut judged = Vec::new();
     for limit in &found.limits {
         let (one, wrong) = limits::judge(design, limit);
+        // what is wrong on both hands is told of the original
+        let is_told = |wrong: &DesignError| {
+            findings.iter().any(|told: &DesignError| {
+                (told.place, told.kind.name()) == (wrong.place, wrong.kind.name())
+            })
+        };
+        let wrong: Vec<DesignError> = wrong.into_iter().filter(|one| !is_told(one)).collect();
         findings.extend(wrong);
         judged.push(one);
     }

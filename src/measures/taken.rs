@@ -100,7 +100,7 @@ pub enum How {
     SharpCorner,
     /// Over the roundings, on the metal that is there.
     OverTheRounds,
-    /// The metal alone, openings left out.
+    /// The material alone, openings left out.
     MetalOnly,
     /// With a gauge laid into it or onto it.
     Gauge,
@@ -119,7 +119,7 @@ impl How {
             Self::Straight => "straight across",
             Self::SharpCorner => "to the sharp corner",
             Self::OverTheRounds => "over the rounds",
-            Self::MetalOnly => "metal only",
+            Self::MetalOnly => "material only",
             Self::Gauge => "with a gauge",
             Self::Protractor => "with a protractor",
             Self::Scales => "on the scales",

@@ -21,7 +21,6 @@ use crate::sheet::number::with_unit;
 use crate::shop::tool_path::GoodSide;
 use crate::shop::tool_path::Note;
 use crate::shop::tool_path::ToolPath;
-use crate::trade::cautions::Step;
 use crate::trade::materials;
 
 /// Largest width and height of the figure, in millimetres of paper.
@@ -186,20 +185,6 @@ pub(super) fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, St
     rows
 }
 
-/// The name of a cut, quoted as on paper.
-fn on_paper(what: &str) -> String {
-    let mut open = false;
-    what.chars()
-        .map(|letter| match letter {
-            '`' => {
-                open = !open;
-                if open { '“' } else { '”' }
-            }
-            other => other,
-        })
-        .collect()
-}
-
 /// Of notes that say the same, one sentence.
 fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
     let mut corners: Vec<(f64, f64)> = Vec::new();
@@ -208,17 +193,15 @@ fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
         match note {
             Note::CornerLeft { radius, left, .. } => corners.push((*radius, *left)),
             Note::ShortLead { what, length, .. } if *length == 0.0 => words.push(format!(
-                "There is no room for a lead at {}: the tool goes down on the path.",
-                on_paper(what)
+                "There is no room for a lead at {what}: the tool goes down on the path."
             )),
             Note::ShortLead { what, length, .. } => words.push(format!(
                 "The lead of {} is only {} long: a longer one would touch.",
-                on_paper(what),
+                what,
                 features::length_with_unit(*length, unit)
             )),
             Note::StartIgnored { what } => words.push(format!(
-                "The start that was chosen for {} is not used: the cut has ends of its own.",
-                on_paper(what)
+                "The start that was chosen for {what} is not used: the cut has ends of its own."
             )),
         }
     }
@@ -355,7 +338,8 @@ pub(super) fn of_any_part() -> [String; 3] {
 }
 
 /// The caution about edges.
-pub(super) const EDGES: &str = "Edges may be sharp: gloves for carrying, deburr before handling.";
+pub(super) const EDGES: &str = "Edges may be sharp: gloves for carrying, and burrs and splinters off \
+     before handling.";
 
 /// What a shop must heed with this material, if the material is known; with a tool path, with this
 /// process.
@@ -369,8 +353,8 @@ pub(super) fn cautions(file: &CutFile<'_>) -> Vec<String> {
     material
         .into_iter()
         .flat_map(materials::Material::cautions)
-        .filter(|caution| caution.step != Step::HandWork)
-        .map(|caution| caution.words.to_owned())
+        .filter(|caution| !caution.step.is_by_hand())
+        .map(|caution| format!("{}{}", caution.step.condition(), caution.words))
         .collect()
 }
 

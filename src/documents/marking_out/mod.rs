@@ -44,8 +44,8 @@ pub fn sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
     blocks.push(Block::Paragraph(words::datum(part)));
     blocks.push(Block::Figure(figure::figure(part, stamp, &points)));
     blocks.push(Block::Heading("Order of work".to_owned()));
-    blocks.push(Block::List(words::order_of_work(part, stamp, &arcs)));
-    blocks.push(Block::Caution(words::SCRIBING.to_owned()));
+    blocks.push(Block::Steps(words::order_of_work(part, stamp, &arcs)));
+    blocks.push(Block::Caution(words::scribing(part).to_owned()));
     blocks.push(Block::Table(point_table(part, unit, &points)));
     blocks.push(Block::Table(straight_table(part, unit, &points)));
     if !arcs.is_empty() {

@@ -298,12 +298,12 @@ fn drafts_and_edges_are_said_in_words() {
     assert!(draft.contains("guard, slot_width"), "{draft}");
     let bracket = sheet(&samples::bracket(), &samples::stamp(LengthUnit::Inch)).expect("a sheet");
     let steps = bracket.blocks.iter().find_map(|block| match block {
-        Block::List(steps) => Some(steps.join("\n")),
+        Block::Steps(steps) => Some(steps.join("\n")),
         _ => None,
     });
     let steps = steps.expect("an order of work");
     for expected in [
-        "1. Choose the datum edge",
+        "Choose the datum edge",
         "leave on a strip of 0.25 in",
         "plate's own edge",
         "trimmed at fitting",
@@ -402,4 +402,38 @@ outline = [
         Cell::Text("in “way”".to_owned()),
         "it goes with the waste"
     );
+}
+
+#[test]
+fn words_follow_the_material_and_the_weight() {
+    let of = |material: &str, size| {
+        let mut part = samples::leeboard();
+        if let Some(plate) = &mut part.plate {
+            material.clone_into(&mut plate.material);
+            plate.size = size;
+        }
+        let sheet = sheet(&part, &samples::stamp(MM)).expect("a sheet");
+        crate::formats::text::write(&sheet, 10_000)
+    };
+    let ply = of("okoume plywood", None);
+    for word in ["layout dye", "unch", "metal"] {
+        assert!(!ply.contains(word), "{word} on plywood: {ply}");
+    }
+    assert!(ply.contains("awl") && !ply.contains("with two"), "{ply}");
+    assert!(
+        of("steel, galvanised", None).contains("layout dye"),
+        "steel"
+    );
+    assert!(
+        of("polycarbonate", None).contains("masking tape"),
+        "plastic"
+    );
+    // 2.5 m by 1.25 m of 5.09 mm steel is 125 kg by 7850 kg/m³; the part alone is some 9 kg
+    let light = of("steel, galvanised", None);
+    let heavy = of("steel, galvanised", Some((2500.0, 1250.0)));
+    assert!(
+        !light.contains("lift it with two") && heavy.contains("lift it with two"),
+        "{heavy}"
+    );
+    assert!(!ply.contains('`'), "{ply}");
 }

@@ -1,6 +1,6 @@
 //! What a cut loses of a part.
 
-use super::judged::contour_of;
+use super::general::contour_of;
 use crate::design::Place;
 use crate::design::part::Part;
 use crate::geometry::Contour;
@@ -31,11 +31,6 @@ pub enum WhatIsLost {
 }
 
 impl WhatIsLost {
-    /// In a reader's words, as they stand on paper: without marks about names.
-    pub fn plain_words(&self) -> String {
-        self.words().replace('`', "")
-    }
-
     /// In a reader's words.
     pub fn words(&self) -> String {
         match self {

@@ -119,6 +119,12 @@ fn cautions_follow_the_material() {
     );
     assert!(of("steel, galvanised").contains("zinc"), "zinc fume");
     assert_eq!(of("unobtainium"), "", "nothing is known of it");
+    // who cuts it is not known yet
+    let ply = of("okoume plywood");
+    assert!(
+        ply.starts_with("If it is cut by laser: Plywood can catch fire"),
+        "{ply}"
+    );
 }
 
 #[test]

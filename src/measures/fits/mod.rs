@@ -9,14 +9,20 @@
 //! distances has to be taken up by the play in the holes, that of one piece if the pins are fixed in
 //! the other, of both if they are loose in both ("fixed" and "floating" fasteners, common practice).
 
+mod on_part;
+
+pub use on_part::FitOnPart;
+pub use on_part::on_part;
+
 use super::limits::Limit;
 use super::limits::LimitCheck;
-use super::limits::Subject;
 use super::limits::broken_by;
 use super::shape::Shape;
 use super::stack::Bench;
 use super::take::take;
+use super::taken::Taken;
 use super::taken::TakenKind;
+use crate::design::Amount;
 use crate::design::Design;
 use crate::design::DesignError;
 use crate::design::Located;
@@ -28,6 +34,7 @@ use crate::design::expression::Kind;
 use crate::design::file;
 use crate::design::file::Measure;
 use crate::design::file::fit::Side;
+use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 
 /// A fit with its clearance, in millimetres.
@@ -128,23 +135,17 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
     let side = |side: &Side| side_size(bench, fit, side);
     let (inner, outer) = (side(&fit.inner)?, side(&fit.outer)?);
     let second = fit.second.as_ref().map(side).transpose()?;
-    let dimensions = &bench.design().dimensions;
-    let length = |amount: &Option<crate::design::Amount>| {
-        amount
-            .as_ref()
-            .map(|amount| dimensions.length(amount))
-            .transpose()
-    };
-    let permitted = Permitted {
-        min: Some(length(&fit.min)?.unwrap_or(0.0)),
-        max: length(&fit.max)?,
-    };
+    let design = bench.design();
+    let permitted = permitted(design, fit)?;
     // what is added and taken away, each with its sign
     let mut terms: Vec<(f64, Ranged)> = vec![(1.0, outer.size), (-1.0, inner.size)];
-    let mut coating = 2.0 * (inner.coating + outer.coating);
+    let coating = coating(
+        inner.coating,
+        outer.coating,
+        second.as_ref().map(|side| side.coating),
+    );
     let pair = if let Some(second) = &second {
         terms.extend([(1.0, second.size), (-1.0, inner.size)]);
-        coating += 2.0 * (inner.coating + second.coating);
         outer.apart.zip(second.apart)
     } else {
         outer.apart.zip(inner.apart)
@@ -156,7 +157,6 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
             .sum()
     };
     let away = pair.map(|(one, other)| apart(&one, &other));
-    let value_away = away.map_or(0.0, |away| away.value);
     let worst_away = away.map_or([0.0; 2], |away| away.worst);
     let end = |size: &Ranged, sign: f64, low: bool| {
         if (sign > 0.0) == low {
@@ -182,7 +182,16 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
         }
         None => [middle - square.sqrt(), middle + square.sqrt()],
     };
-    let clearance = sum(&|size, _| size.value) - coating - value_away;
+    let here = |side: &SideSize| SizeHere {
+        size: side.size.value,
+        apart: side.apart.map(|apart| apart.value),
+    };
+    let clearance = clearance(
+        here(&inner),
+        here(&outer),
+        second.as_ref().map(here),
+        coating,
+    );
     let worst_verdict = [least, most]
         .map(|end| LimitCheck::on(Some(end), permitted))
         .into_iter()
@@ -202,6 +211,45 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
         worst_verdict,
         note: fit.note.as_ref().map(|note| note.value.clone()),
     })
+}
+
+/// What a fit permits: as the file says, and never less than nothing.
+fn permitted(design: &Design, fit: &file::Fit) -> Result<Permitted, Unresolved> {
+    Ok(Permitted {
+        min: Some(length(design, fit.min.as_ref())?.unwrap_or(0.0)),
+        max: length(design, fit.max.as_ref())?,
+    })
+}
+
+fn length(design: &Design, amount: Option<&Amount>) -> Result<Option<f64>, Unresolved> {
+    amount
+        .map(|amount| design.dimensions.length(amount))
+        .transpose()
+}
+
+/// What counts of one side of a fit: its size, and how far its pins or holes stand apart.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct SizeHere {
+    size: f64,
+    apart: Option<f64>,
+}
+
+/// What paint and coating take of a clearance, from the thickness of the coating on each side.
+fn coating(inner: f64, outer: f64, second: Option<f64>) -> f64 {
+    2.0 * (inner + outer) + second.map_or(0.0, |second| 2.0 * (inner + second))
+}
+
+/// The clearance that is left between sizes: that of both holes, where a pin goes through two pieces,
+/// less what their distances differ by.
+fn clearance(inner: SizeHere, outer: SizeHere, second: Option<SizeHere>, coating: f64) -> f64 {
+    let (play, pair) = match second {
+        Some(second) => (
+            outer.size - inner.size + second.size - inner.size,
+            outer.apart.zip(second.apart),
+        ),
+        None => (outer.size - inner.size, outer.apart.zip(inner.apart)),
+    };
+    play - coating - pair.map_or(0.0, |(one, other)| (one - other).abs())
 }
 
 /// By how much two distances differ: never negative.
@@ -226,12 +274,7 @@ fn apart(one: &Ranged, other: &Ranged) -> Ranged {
 
 fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize, Unresolved> {
     let design = bench.design();
-    let length = |amount: &Option<crate::design::Amount>| {
-        amount
-            .as_ref()
-            .map(|amount| design.dimensions.length(amount))
-            .transpose()
-    };
+    let length = |amount: &Option<Amount>| length(design, amount.as_ref());
     let spread = length(&side.spread)?.map(f64::abs);
     let size = match (&side.measure, &side.size) {
         (Some(measure), None) => {
@@ -243,16 +286,7 @@ fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize
             let value = design.dimensions.length(size)?;
             Ranged::about(value, spread.unwrap_or(workmanship))
         }
-        (measure, _) => {
-            let fault = MeasureFault::SideWithoutSize {
-                name: fit.what.value.clone(),
-                found: if measure.is_some() { "both" } else { "none" },
-            };
-            let help = "give `part` and `measure`, or `size` for what is no part of this file";
-            return Err(DesignError::new(fault, fit.what.place)
-                .with_help(help)
-                .into());
-        }
+        (measure, _) => return Err(without_size(fit, measure.is_some()).into()),
     };
     let apart = side
         .apart
@@ -272,21 +306,34 @@ fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize
     })
 }
 
+/// The fault of a side that has no size, or two.
+fn without_size(fit: &file::Fit, has_both: bool) -> DesignError {
+    let fault = MeasureFault::SideWithoutSize {
+        name: fit.what.value.clone(),
+        found: if has_both { "both" } else { "none" },
+    };
+    let help = "give `part` and `measure`, or `size` for what is no part of this file";
+    DesignError::new(fault, fit.what.place).with_help(help)
+}
+
 /// The part of a side that is measured: the one it names, or the only one.
 fn part_name(design: &Design, side: &Side) -> Option<String> {
     side.measure.as_ref()?;
+    measured_part(design, side)
+}
+
+fn measured_part(design: &Design, side: &Side) -> Option<String> {
     let named = side.part.as_ref().map(|part| part.value.clone());
     named.or_else(|| design.resolved.parts.first().map(|part| part.name.clone()))
 }
 
-fn ranged(
-    bench: &Bench<'_>,
+/// A measure of a side on its part as designed, which must be a length.
+fn as_designed<'a>(
+    design: &'a Design,
     side: &Side,
     measure: &Located<Measure>,
-) -> Result<Ranged, Unresolved> {
-    let design = bench.design();
-    let name = side.part.as_ref().map(|part| part.value.clone());
-    let name = name.or_else(|| design.resolved.parts.first().map(|part| part.name.clone()));
+) -> Result<(&'a Part, Taken), Unresolved> {
+    let name = measured_part(design, side);
     let parts = &design.resolved.parts;
     let Some(part) = parts.iter().find(|part| Some(&part.name) == name.as_ref()) else {
         // the part waits for a reading, which is told elsewhere
@@ -302,10 +349,20 @@ fn ranged(
             .with_help("measure a width, a distance, a diameter or the thickness")
             .into());
     }
+    Ok((part, taken))
+}
+
+fn ranged(
+    bench: &Bench<'_>,
+    side: &Side,
+    measure: &Located<Measure>,
+) -> Result<Ranged, Unresolved> {
+    let design = bench.design();
+    let (part, taken) = as_designed(design, side, measure)?;
     let limit = Limit {
         name: String::new(),
-        subject: Subject::Words,
-        part: name,
+        dimension: None,
+        part: Some(part.name.clone()),
         measure: Some(measure.clone()),
         kind: taken.kind,
         unit: design.unit(),
