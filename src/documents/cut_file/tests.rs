@@ -103,10 +103,7 @@ fn papers_say_what_is_not_as_written() {
     let set = [crate::design::Override::exact("foot", 306.0)];
     for (set, expected) in [(&set[..], true), (&[], false)] {
         let design = crate::design::Design::load(&source, set).expect("the demo");
-        let (stamp, part) = (
-            crate::documents::Stamp::of(&design),
-            &design.resolved.parts[0],
-        );
+        let (stamp, part) = (Stamp::of(&design), &design.resolved.parts[0]);
         let file = CutFile::nominal(part, &stamp);
         let sheet = file.order_sheet().expect("a sheet");
         let says = sheet.blocks.iter().any(|block| match block {
