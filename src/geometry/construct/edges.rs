@@ -63,7 +63,7 @@ pub fn fillet_between_edges(
         Ok(found) => Ok(WorkedCorner {
             before: edges.rest_before(0, found.before),
             worked: found.arc.into(),
-            after: edges.rest_after(0, found.after),
+            after: Edges::rest_after(0, found.after),
         }),
         Err(ConstructError::FilletTooLarge { .. }) => {
             edges
@@ -95,7 +95,7 @@ pub fn chamfer_between_edges(
         Ok(found) => Ok(WorkedCorner {
             before: edges.rest_before(0, found.before),
             worked: found.edge.into(),
-            after: edges.rest_after(0, found.after),
+            after: Edges::rest_after(0, found.after),
         }),
         Err(ConstructError::SetbackTooLarge { .. }) => {
             let arriving: Vec<Segment> = before.iter().rev().map(Segment::reversed).collect();
@@ -144,7 +144,7 @@ impl<'a> Edges<'a> {
         }
     }
 
-    const fn rest_after(&self, from_corner: usize, left: Option<Segment>) -> Rest {
+    const fn rest_after(from_corner: usize, left: Option<Segment>) -> Rest {
         Rest {
             piece: from_corner,
             left,
@@ -174,7 +174,7 @@ impl<'a> Edges<'a> {
         WorkedCorner {
             before: self.rest_before(from.0, left(Side::Before, from)),
             worked,
-            after: self.rest_after(to.0, after),
+            after: Self::rest_after(to.0, after),
         }
     }
 
