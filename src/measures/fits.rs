@@ -13,12 +13,17 @@ use super::limits::Limit;
 use super::limits::LimitCheck;
 use super::limits::Subject;
 use super::limits::broken_by;
+use super::limits::limits;
 use super::shape::Shape;
 use super::stack::Bench;
+use super::stack::Bent;
+use super::stack::Watch;
+use super::stack::ways_out;
 use super::take::take;
 use super::taken::TakenKind;
 use crate::design::Design;
 use crate::design::DesignError;
+use crate::design::Dimensions;
 use crate::design::Located;
 use crate::design::Unresolved;
 use crate::design::dimensions::Permitted;
@@ -28,7 +33,7 @@ use crate::design::expression::Kind;
 use crate::design::file;
 use crate::design::file::Measure;
 use crate::design::file::fit::Side;
-use crate::geometry::LengthUnit;
+use crate::design::part::Part;
 
 /// A fit with its clearance, in millimetres.
 #[derive(Clone, Debug, PartialEq)]
@@ -110,10 +115,15 @@ pub fn fits(design: &Design) -> (Vec<Fitted>, Vec<DesignError>) {
         return (all, findings);
     }
     let bench = Bench::new(design);
+    let on = On {
+        dimensions: &design.dimensions,
+        parts: &design.resolved.parts,
+        spreads: Some(&bench),
+    };
     for fit in &design.file.fit {
-        match fitted(&bench, &fit.value) {
+        match on.fitted(&fit.value) {
             Ok(fitted) => {
-                findings.extend(broken(&fitted, &fit.value, design.unit()));
+                findings.extend(broken(&bench, &fitted, &fit.value));
                 all.push(fitted);
             }
             Err(Unresolved::Fault(error)) => findings.push(error),
@@ -124,84 +134,217 @@ pub fn fits(design: &Design) -> (Vec<Fitted>, Vec<DesignError>) {
     (all, findings)
 }
 
-fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
-    let side = |side: &Side| side_size(bench, fit, side);
-    let (inner, outer) = (side(&fit.inner)?, side(&fit.outer)?);
-    let second = fit.second.as_ref().map(side).transpose()?;
-    let dimensions = &bench.design().dimensions;
-    let length = |amount: &Option<crate::design::Amount>| {
-        amount
-            .as_ref()
-            .map(|amount| dimensions.length(amount))
-            .transpose()
+/// What the clearance of a fit is taken on.
+struct On<'d, 'a> {
+    dimensions: &'d Dimensions,
+    parts: &'d [Part],
+    /// Where the spreads of what is measured come from; as designed only without it.
+    spreads: Option<&'d Bench<'a>>,
+}
+
+/// The clearance of a fit at other values of the dimensions, and what is permitted; `None` where it cannot
+/// be taken.
+pub(super) fn clearance_at(
+    fit: &file::Fit,
+    dimensions: &Dimensions,
+    parts: &[Part],
+) -> Option<(f64, Permitted)> {
+    let on = On {
+        dimensions,
+        parts,
+        spreads: None,
     };
-    let permitted = Permitted {
-        min: Some(length(&fit.min)?.unwrap_or(0.0)),
-        max: length(&fit.max)?,
-    };
-    // what is added and taken away, each with its sign
-    let mut terms: Vec<(f64, Ranged)> = vec![(1.0, outer.size), (-1.0, inner.size)];
-    let mut coating = 2.0 * (inner.coating + outer.coating);
-    let pair = if let Some(second) = &second {
-        terms.extend([(1.0, second.size), (-1.0, inner.size)]);
-        coating += 2.0 * (inner.coating + second.coating);
-        outer.apart.zip(second.apart)
-    } else {
-        outer.apart.zip(inner.apart)
-    };
-    let sum = |of: &dyn Fn(&Ranged, f64) -> f64| -> f64 {
-        terms
-            .iter()
-            .map(|(sign, size)| sign * of(size, *sign))
-            .sum()
-    };
-    let away = pair.map(|(one, other)| apart(&one, &other));
-    let value_away = away.map_or(0.0, |away| away.value);
-    let worst_away = away.map_or([0.0; 2], |away| away.worst);
-    let end = |size: &Ranged, sign: f64, low: bool| {
-        if (sign > 0.0) == low {
-            size.worst[0]
+    let fitted = on.fitted(fit).ok()?;
+    Some((fitted.clearance, fitted.permitted))
+}
+
+impl On<'_, '_> {
+    fn fitted(&self, fit: &file::Fit) -> Result<Fitted, Unresolved> {
+        let side = |side: &Side| self.side_size(fit, side);
+        let (inner, outer) = (side(&fit.inner)?, side(&fit.outer)?);
+        let second = fit.second.as_ref().map(side).transpose()?;
+        let dimensions = self.dimensions;
+        let length = |amount: &Option<crate::design::Amount>| {
+            amount
+                .as_ref()
+                .map(|amount| dimensions.length(amount))
+                .transpose()
+        };
+        let permitted = Permitted {
+            min: Some(length(&fit.min)?.unwrap_or(0.0)),
+            max: length(&fit.max)?,
+        };
+        // what is added and taken away, each with its sign
+        let mut terms: Vec<(f64, Ranged)> = vec![(1.0, outer.size), (-1.0, inner.size)];
+        let mut coating = 2.0 * (inner.coating + outer.coating);
+        let pair = if let Some(second) = &second {
+            terms.extend([(1.0, second.size), (-1.0, inner.size)]);
+            coating += 2.0 * (inner.coating + second.coating);
+            outer.apart.zip(second.apart)
         } else {
-            size.worst[1]
+            outer.apart.zip(inner.apart)
+        };
+        let sum = |of: &dyn Fn(&Ranged, f64) -> f64| -> f64 {
+            terms
+                .iter()
+                .map(|(sign, size)| sign * of(size, *sign))
+                .sum()
+        };
+        let away = pair.map(|(one, other)| apart(&one, &other));
+        let value_away = away.map_or(0.0, |away| away.value);
+        let worst_away = away.map_or([0.0; 2], |away| away.worst);
+        let end = |size: &Ranged, sign: f64, low: bool| {
+            if (sign > 0.0) == low {
+                size.worst[0]
+            } else {
+                size.worst[1]
+            }
+        };
+        let least = sum(&|size, sign| end(size, sign, true)) - coating - worst_away[1];
+        let most = sum(&|size, sign| end(size, sign, false)) - coating - worst_away[0];
+        // the pin is one pin, however many holes it goes through
+        let pin = if second.is_some() { 2.0 } else { 1.0 };
+        let mut square = (pin * inner.size.half()).powi(2) + outer.size.half().powi(2);
+        square += second
+            .as_ref()
+            .map_or(0.0, |second| second.size.half().powi(2));
+        let middle = sum(&|size, _| size.middle()) - coating;
+        let likely = match away {
+            Some(away) => {
+                let deviation = (square + away.half().powi(2)).sqrt();
+                let middle = middle - away.middle();
+                [middle - deviation, middle + deviation]
+            }
+            None => [middle - square.sqrt(), middle + square.sqrt()],
+        };
+        let clearance = sum(&|size, _| size.value) - coating - value_away;
+        let worst_verdict = [least, most]
+            .map(|end| LimitCheck::on(Some(end), permitted))
+            .into_iter()
+            .find(|verdict| verdict.is_broken())
+            .unwrap_or(LimitCheck::Keeps);
+        Ok(Fitted {
+            what: fit.what.value.clone(),
+            inner,
+            outer,
+            second,
+            clearance,
+            worst: [least, most],
+            likely,
+            coating,
+            permitted,
+            verdict: LimitCheck::on(Some(clearance), permitted),
+            worst_verdict,
+            note: fit.note.as_ref().map(|note| note.value.clone()),
+        })
+    }
+
+    fn side_size(&self, fit: &file::Fit, side: &Side) -> Result<SideSize, Unresolved> {
+        let length = |amount: &Option<crate::design::Amount>| {
+            amount
+                .as_ref()
+                .map(|amount| self.dimensions.length(amount))
+                .transpose()
+        };
+        let spread = length(&side.spread)?.map(f64::abs);
+        let size = match (&side.measure, &side.size) {
+            (Some(measure), None) => {
+                let on_part = self.ranged(side, measure)?;
+                spread.map_or(on_part, |spread| Ranged::about(on_part.value, spread))
+            }
+            (None, Some(size)) => {
+                let workmanship = self.dimensions.workmanship().spread();
+                let value = self.dimensions.length(size)?;
+                Ranged::about(value, spread.unwrap_or(workmanship))
+            }
+            (measure, _) => {
+                let fault = MeasureFault::SideWithoutSize {
+                    name: fit.what.value.clone(),
+                    found: if measure.is_some() { "both" } else { "none" },
+                };
+                let help = "give `part` and `measure`, or `size` for what is no part of this file";
+                return Err(DesignError::new(fault, fit.what.place)
+                    .with_help(help)
+                    .into());
+            }
+        };
+        let apart = side
+            .apart
+            .as_ref()
+            .map(|apart| self.ranged(side, apart))
+            .transpose()?;
+        let apart_spread = length(&side.apart_spread)?.map(f64::abs);
+        let apart = match (apart, apart_spread) {
+            (Some(apart), Some(spread)) => Some(Ranged::about(apart.value, spread)),
+            (apart, _) => apart,
+        };
+        Ok(SideSize {
+            part: self.part_name(side),
+            size,
+            apart,
+            coating: length(&side.coating)?.unwrap_or(0.0),
+        })
+    }
+
+    /// The part of a side that is measured: the one it names, or the only one.
+    fn part_name(&self, side: &Side) -> Option<String> {
+        side.measure.as_ref()?;
+        self.part(side)
+    }
+
+    fn part(&self, side: &Side) -> Option<String> {
+        let named = side.part.as_ref().map(|part| part.value.clone());
+        named.or_else(|| self.parts.first().map(|part| part.name.clone()))
+    }
+
+    fn ranged(&self, side: &Side, measure: &Located<Measure>) -> Result<Ranged, Unresolved> {
+        let name = self.part(side);
+        let Some(part) = self
+            .parts
+            .iter()
+            .find(|part| Some(&part.name) == name.as_ref())
+        else {
+            // the part waits for a reading, which is told elsewhere
+            return Err(Unresolved::Open(self.open()));
+        };
+        let taken = take(&Shape::nominal(part), measure, self.dimensions)?;
+        if taken.kind != TakenKind::Length {
+            let fault = ExpressionFault::WrongKind {
+                expected: Kind::LENGTH,
+                found: taken.kind.written(),
+            };
+            return Err(DesignError::new(fault, measure.place)
+                .with_help("measure a width, a distance, a diameter or the thickness")
+                .into());
         }
-    };
-    let least = sum(&|size, sign| end(size, sign, true)) - coating - worst_away[1];
-    let most = sum(&|size, sign| end(size, sign, false)) - coating - worst_away[0];
-    // the pin is one pin, however many holes it goes through
-    let pin = if second.is_some() { 2.0 } else { 1.0 };
-    let mut square = (pin * inner.size.half()).powi(2) + outer.size.half().powi(2);
-    square += second
-        .as_ref()
-        .map_or(0.0, |second| second.size.half().powi(2));
-    let middle = sum(&|size, _| size.middle()) - coating;
-    let likely = match away {
-        Some(away) => {
-            let deviation = (square + away.half().powi(2)).sqrt();
-            let middle = middle - away.middle();
-            [middle - deviation, middle + deviation]
-        }
-        None => [middle - square.sqrt(), middle + square.sqrt()],
-    };
-    let clearance = sum(&|size, _| size.value) - coating - value_away;
-    let worst_verdict = [least, most]
-        .map(|end| LimitCheck::on(Some(end), permitted))
-        .into_iter()
-        .find(|verdict| verdict.is_broken())
-        .unwrap_or(LimitCheck::Keeps);
-    Ok(Fitted {
-        what: fit.what.value.clone(),
-        inner,
-        outer,
-        second,
-        clearance,
-        worst: [least, most],
-        likely,
-        coating,
-        permitted,
-        verdict: LimitCheck::on(Some(clearance), permitted),
-        worst_verdict,
-        note: fit.note.as_ref().map(|note| note.value.clone()),
-    })
+        let limit = Limit {
+            name: String::new(),
+            subject: Subject::Words,
+            part: name,
+            measure: Some(measure.clone()),
+            kind: taken.kind,
+            unit: self.dimensions.unit(),
+            permitted: Permitted::default(),
+            origin: None,
+            note: None,
+            place: measure.place,
+        };
+        let stack = self.spreads.and_then(|bench| bench.limit(&limit));
+        Ok(stack.map_or_else(
+            || Ranged::about(taken.value, 0.0),
+            |stack| Ranged {
+                value: stack.value,
+                worst: stack.worst,
+                likely: stack.likely,
+            },
+        ))
+    }
+
+    /// Names of the dimensions that are still to be measured.
+    fn open(&self) -> Vec<String> {
+        let open = self.dimensions.open();
+        open.map(|dimension| dimension.name.clone()).collect()
+    }
 }
 
 /// By how much two distances differ: never negative.
@@ -224,109 +367,9 @@ fn apart(one: &Ranged, other: &Ranged) -> Ranged {
     }
 }
 
-fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize, Unresolved> {
-    let design = bench.design();
-    let length = |amount: &Option<crate::design::Amount>| {
-        amount
-            .as_ref()
-            .map(|amount| design.dimensions.length(amount))
-            .transpose()
-    };
-    let spread = length(&side.spread)?.map(f64::abs);
-    let size = match (&side.measure, &side.size) {
-        (Some(measure), None) => {
-            let on_part = ranged(bench, side, measure)?;
-            spread.map_or(on_part, |spread| Ranged::about(on_part.value, spread))
-        }
-        (None, Some(size)) => {
-            let workmanship = design.dimensions.workmanship().spread();
-            let value = design.dimensions.length(size)?;
-            Ranged::about(value, spread.unwrap_or(workmanship))
-        }
-        (measure, _) => {
-            let fault = MeasureFault::SideWithoutSize {
-                name: fit.what.value.clone(),
-                found: if measure.is_some() { "both" } else { "none" },
-            };
-            let help = "give `part` and `measure`, or `size` for what is no part of this file";
-            return Err(DesignError::new(fault, fit.what.place)
-                .with_help(help)
-                .into());
-        }
-    };
-    let apart = side
-        .apart
-        .as_ref()
-        .map(|apart| ranged(bench, side, apart))
-        .transpose()?;
-    let apart_spread = length(&side.apart_spread)?.map(f64::abs);
-    let apart = match (apart, apart_spread) {
-        (Some(apart), Some(spread)) => Some(Ranged::about(apart.value, spread)),
-        (apart, _) => apart,
-    };
-    Ok(SideSize {
-        part: part_name(design, side),
-        size,
-        apart,
-        coating: length(&side.coating)?.unwrap_or(0.0),
-    })
-}
-
-/// The part of a side that is measured: the one it names, or the only one.
-fn part_name(design: &Design, side: &Side) -> Option<String> {
-    side.measure.as_ref()?;
-    let named = side.part.as_ref().map(|part| part.value.clone());
-    named.or_else(|| design.resolved.parts.first().map(|part| part.name.clone()))
-}
-
-fn ranged(
-    bench: &Bench<'_>,
-    side: &Side,
-    measure: &Located<Measure>,
-) -> Result<Ranged, Unresolved> {
-    let design = bench.design();
-    let name = side.part.as_ref().map(|part| part.value.clone());
-    let name = name.or_else(|| design.resolved.parts.first().map(|part| part.name.clone()));
-    let parts = &design.resolved.parts;
-    let Some(part) = parts.iter().find(|part| Some(&part.name) == name.as_ref()) else {
-        // the part waits for a reading, which is told elsewhere
-        return Err(Unresolved::Open(design.open()));
-    };
-    let taken = take(&Shape::nominal(part), measure, &design.dimensions)?;
-    if taken.kind != TakenKind::Length {
-        let fault = ExpressionFault::WrongKind {
-            expected: Kind::LENGTH,
-            found: taken.kind.written(),
-        };
-        return Err(DesignError::new(fault, measure.place)
-            .with_help("measure a width, a distance, a diameter or the thickness")
-            .into());
-    }
-    let limit = Limit {
-        name: String::new(),
-        subject: Subject::Words,
-        part: name,
-        measure: Some(measure.clone()),
-        kind: taken.kind,
-        unit: design.unit(),
-        permitted: Permitted::default(),
-        origin: None,
-        note: None,
-        place: measure.place,
-    };
-    let stack = bench.limit(&limit);
-    Ok(stack.map_or_else(
-        || Ranged::about(taken.value, 0.0),
-        |stack| Ranged {
-            value: stack.value,
-            worst: stack.worst,
-            likely: stack.likely,
-        },
-    ))
-}
-
 /// The finding that it does not go in, or is too loose: an error as designed, a notice in the worst case.
-fn broken(fitted: &Fitted, fit: &file::Fit, unit: LengthUnit) -> Option<DesignError> {
+fn broken(bench: &Bench<'_>, fitted: &Fitted, fit: &file::Fit) -> Option<DesignError> {
+    let unit = bench.design().unit();
     let shown = |value: f64| TakenKind::Length.shown(value, unit);
     let fault = |clearance: f64, when: &'static str| {
         let (side, by, limit) = broken_by(clearance, fitted.permitted)?;
@@ -345,6 +388,11 @@ fn broken(fitted: &Fitted, fit: &file::Fit, unit: LengthUnit) -> Option<DesignEr
         Some((fault, help))
     };
     if let Some((fault, help)) = fault(fitted.clearance, "as designed") {
+        let limits = limits(bench.design()).limits;
+        let clearance = |bent: &Bent| Some(clearance_at(fit, &bent.dimensions, &bent.parts)?.0);
+        let watch = Watch::new(bench, &limits);
+        let ways = ways_out(bench, &watch, fitted.permitted, &clearance);
+        let help = ways.map_or_else(|| help.to_owned(), |ways| format!("{help}: {ways}"));
         return Some(DesignError::new(fault, fit.what.place).with_help(help));
     }
     let mut ends = fitted.worst.into_iter();
