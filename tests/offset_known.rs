@@ -142,6 +142,54 @@ fn mitred_corners_stay_sharp_up_to_the_limit() {
 }
 
 #[test]
+fn mitred_fronts_that_lie_on_each_other_become_one() {
+    // a plate with two notches, 5 deep, and a web of 1 between them: their floors are in line, and
+    // once the web is gone the tips of the two run past one another
+    let plate = support::region(&[
+        (0.0, 0.0, 0.0),
+        (20.0, 0.0, 0.0),
+        (20.0, 10.0, 0.0),
+        (13.0, 10.0, 0.0),
+        (13.0, 5.0, 0.0),
+        (9.0, 5.0, 0.0),
+        (9.0, 10.0, 0.0),
+        (8.0, 10.0, 0.0),
+        (8.0, 5.0, 0.0),
+        (4.0, 5.0, 0.0),
+        (4.0, 10.0, 0.0),
+        (0.0, 10.0, 0.0),
+    ]);
+    let shrunk = offset(&plate, -1.0, Join::Mitre { limit: 1.5 }).expect("a certified offset");
+    // 18 by 8 less one notch of 11 by 5
+    assert_area(&shrunk, 144.0 - 55.0, 1e-9);
+    assert_eq!(support::loops(&shrunk.regions), 1, "one outline");
+}
+
+#[test]
+fn small_parts_far_apart_keep_their_own() {
+    use kerfwise::geometry::offset::offset_all;
+    let square = |x: f64, y: f64| {
+        let corners = [(x, y), (x + 1.0, y), (x + 1.0, y + 1.0), (x, y + 1.0)];
+        support::region(&corners.map(|(x, y)| (x, y, 0.0)))
+    };
+    // most of a square of 800 m is empty between them
+    let parts = [
+        square(-4e5, -4e5),
+        square(4e5, 4e5),
+        square(4e5, -4e5),
+        square(4e5 + 2.5, -4e5),
+    ];
+    let grown = offset_all(&parts, 1.0, Join::Round).expect("a certified offset");
+    // A + Lr + πr² each; two of them 1.5 apart share two caps of height 1/4 of the sides' strip
+    assert_eq!(grown.regions.len(), 3, "two meet");
+    let alone = 1.0 + 4.0 + PI;
+    // the overlap: where the side strips, 1 wide, cross the gap of 1.5, 0.5 by 1, and twice the part of
+    // two quarter discs of radius 1 whose centres are 1.5 apart
+    let half_lens = number::arccos(0.75) - 0.75 * (1.0_f64 - 0.75 * 0.75).sqrt();
+    assert_area(&grown, 4.0 * alone - 0.5 - 2.0 * half_lens, 1e-4);
+}
+
+#[test]
 fn circles_stay_whole() {
     let at = Point::new(3.0, -7.0);
     let circle = |r| Contour::circle(at, r, SourceId(5)).expect("a circle");

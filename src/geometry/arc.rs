@@ -52,6 +52,21 @@ impl Arc {
         }
     }
 
+    /// The arc of parts that the caller knows to agree.
+    pub(super) const fn from_parts(
+        (start, end): (Point, Point),
+        (centre, radius): (Point, f64),
+        sweep: f64,
+    ) -> Self {
+        Self {
+            start,
+            end,
+            centre,
+            radius,
+            sweep,
+        }
+    }
+
     /// The arc about `centre` from `start` to `end`, anticlockwise or clockwise as asked; both ends
     /// are kept as given. Equal ends give a whole circle.
     ///

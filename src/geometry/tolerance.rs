@@ -105,8 +105,8 @@ pub const OFFSET_LEAST: f64 = 1e-4;
 /// Offsets: an arc of a lower bow than this is taken for a line, in millimetres.
 pub const OFFSET_FLAT_ARC: f64 = 1e-8;
 
-/// Offsets: arcs of larger radius are refused, in millimetres (10 km): their centre is not known to
-/// the accuracy promised.
+/// Offsets: arcs of larger radius are taken for chords, in millimetres (10 km): their centre is not
+/// known to the accuracy promised. Refused are those that would need very many.
 pub const OFFSET_LARGEST_RADIUS: f64 = 1e7;
 /// A dimension this much past its limit is on it, in millimetres: sums of decimals are not exact, and
 /// nobody measures a nanometre. Also how far a repeated dimension may differ where no tolerance is

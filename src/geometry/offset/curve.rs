@@ -180,14 +180,9 @@ impl Curve {
         match self.shape {
             Shape::Line { .. } => Segment::line(self.start, self.end),
             Shape::Arc(round) => {
-                let angle = round.angle() * round.sign;
-                let start_angle = if round.extent == Extent::Whole {
-                    number::direction(round.from)
-                } else {
-                    0.0
-                };
-                let arc = Arc::from_angles(round.centre, round.radius, start_angle, angle);
-                Segment::Arc(arc.with_ends(self.start, self.end))
+                let sweep = round.angle() * round.sign;
+                let circle = (round.centre, round.radius);
+                Segment::Arc(Arc::from_parts((self.start, self.end), circle, sweep))
             }
         }
     }

@@ -12,6 +12,7 @@ use super::clearance::boxes_apart_squared;
 use super::clearance::greatest_distance;
 use super::clearance::least_distance;
 use super::curve::Curve;
+use super::front::to_number;
 use super::grid::Going;
 use super::grid::Grid;
 use super::grid::Met;
@@ -35,8 +36,18 @@ pub(super) enum Standing {
     /// [`tolerance::OFFSET_NEAR`]).
     Clear(f64),
     /// Somewhere nearer than that to the obstacle of this number.
-    Within(usize),
+    Within(u32),
 }
+
+/// What counts as clear, in millimetres.
+const LIMIT: f64 = {
+    let [first, second, third] = tolerance::OFFSET_NEAR;
+    first.max(second).max(third)
+};
+
+/// A front that has this much room beyond the distance meets no edge of the result but those of its kin:
+/// each lies at the distance from its piece but for [`tolerance::OFFSET_WIDEST_NODE`].
+const ROOM: f64 = tolerance::OFFSET_TIE + 2.0 * tolerance::OFFSET_WIDEST_NODE;
 
 /// What is to be shown of a curve that does not show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,7 +74,7 @@ impl<'a> Field<'a> {
                 indexed.push(Curve::line(kite.ends[0], kite.tip, along));
                 indexed.push(Curve::line(kite.tip, kite.ends[1], along));
             }
-            Cow::Owned(Grid::new(&indexed, 0.5 * reach))
+            Cow::Owned(Grid::new(indexed.iter(), 0.5 * reach))
         };
         Self {
             curves: &source.curves,
@@ -74,15 +85,17 @@ impl<'a> Field<'a> {
         }
     }
 
+    /// Whether an obstacle is certainly further away than the distance and `margin`.
+    fn is_far(&self, curve: &Curve, obstacle: usize, margin: f64) -> bool {
+        let far = self.reach + margin;
+        let apart = |other: &Curve| boxes_apart_squared(curve.bounds, other.bounds) > far * far;
+        self.curves.get(obstacle).is_some_and(apart)
+    }
+
     /// How deep `curve` comes below the distance to one obstacle; negative: it stays away.
     fn depth_in(&self, curve: &Curve, obstacle: usize) -> f64 {
         match self.curves.get(obstacle) {
-            Some(other) => {
-                if boxes_apart_squared(curve.bounds, other.bounds) > self.reach * self.reach {
-                    return f64::NEG_INFINITY;
-                }
-                self.reach - least_distance(curve, other)
-            }
+            Some(other) => self.reach - least_distance(curve, other),
             None => self.kites[(obstacle - self.curves.len()) / 2].depth(curve),
         }
     }
@@ -101,32 +114,68 @@ impl<'a> Field<'a> {
         &mut self,
         curve: &Curve,
         own: Option<usize>,
-        hints: &[usize],
+        hints: &[u32],
     ) -> Standing {
-        let limit = tolerance::OFFSET_NEAR.into_iter().fold(0.0, f64::max);
-        self.standing_at(curve, own, hints, limit)
+        self.standing_at(curve, (own, hints), LIMIT)
     }
 
     /// The same with another limit for what counts as clear.
     pub(super) fn standing_at(
         &mut self,
         curve: &Curve,
-        own: Option<usize>,
-        hints: &[usize],
+        (own, hints): (Option<usize>, &[u32]),
         limit: f64,
     ) -> Standing {
+        let mut deepest = 0.0_f64;
+        let within = self.search(curve, (own, hints), 0.0, |_, depth| {
+            deepest = deepest.max(depth);
+            depth > limit
+        });
+        within.map_or(Standing::Clear(deepest), Standing::Within)
+    }
+
+    /// How a whole front stands to everything but its own piece, and whether it is roomy: nothing but
+    /// its `kin`, which are asked first, comes within the distance and [`ROOM`].
+    pub(super) fn view(
+        &mut self,
+        curve: &Curve,
+        own: Option<usize>,
+        kin: [u32; 3],
+    ) -> (Standing, bool) {
+        let mut deepest = 0.0_f64;
+        // kites are no pieces of the boundary, and fronts are parallel to them too
+        let mut roomy = self.kites.is_empty();
+        let within = self.search(curve, (own, &kin), ROOM, |obstacle, depth| {
+            deepest = deepest.max(depth);
+            roomy &= depth <= -ROOM || kin.contains(&obstacle);
+            depth > LIMIT
+        });
+        let standing = within.map_or(Standing::Clear(deepest), Standing::Within);
+        (standing, roomy)
+    }
+
+    /// Calls `look` with each obstacle but `own` within the distance and `margin`, and how deep the
+    /// curve comes below the distance to it, until it says yes; gives that obstacle.
+    fn search(
+        &mut self,
+        curve: &Curve,
+        (own, hints): (Option<usize>, &[u32]),
+        margin: f64,
+        mut look: impl FnMut(u32, f64) -> bool,
+    ) -> Option<u32> {
         let mut met = std::mem::replace(&mut self.met, Met::new(0));
         met.begin();
-        let mut deepest = 0.0_f64;
-        let mut within = None;
+        let mut found = None;
         let mut ask = |obstacle: usize| {
-            if Some(obstacle) == own || !met.is_new(obstacle) {
+            if Some(obstacle) == own
+                || self.is_far(curve, obstacle, margin)
+                || !met.is_new(obstacle)
+            {
                 return Going::On;
             }
-            let depth = self.depth_in(curve, obstacle);
-            deepest = deepest.max(depth);
-            if depth > limit {
-                within = Some(obstacle);
+            let number = to_number(obstacle);
+            if look(number, self.depth_in(curve, obstacle)) {
+                found = Some(number);
                 return Going::Stop;
             }
             Going::On
@@ -134,20 +183,19 @@ impl<'a> Field<'a> {
         let mut going = Going::On;
         for &hint in hints {
             if going == Going::On {
-                going = ask(hint);
+                going = ask(hint as usize);
             }
         }
+        let reach = self.reach + margin;
         if going == Going::On {
             curve.boxes(self.grid.cell, |part| {
                 if going == Going::On {
-                    going = self
-                        .grid
-                        .near(part.inflate(self.reach, self.reach), &mut ask);
+                    going = self.grid.near(part.inflate(reach, reach), &mut ask);
                 }
             });
         }
         self.met = met;
-        within.map_or(Standing::Clear(deepest), Standing::Within)
+        found
     }
 
     /// Proves that no point of `curve` shows: everywhere something other than `own` is nearer than the
@@ -159,8 +207,9 @@ impl<'a> Field<'a> {
         &self,
         curve: &Curve,
         own: Option<usize>,
-        (witness, proof): (Option<usize>, Proof),
+        (witness, proof): (Option<u32>, Proof),
     ) -> Result<(), Point> {
+        let witness = witness.map(|witness| witness as usize);
         let covered = |part: &Curve, obstacle: Option<usize>| {
             obstacle.is_some_and(|obstacle| self.covers(part, obstacle, proof))
         };
@@ -213,7 +262,8 @@ impl<'a> Field<'a> {
     /// The nearest obstacle to a point but for `own`, if any is within about the distance.
     fn nearest(&self, point: Point, own: Option<usize>) -> Option<(usize, f64)> {
         let mut best = None;
-        let around = Rect::from_points(point, point).inflate(self.reach, self.reach);
+        let within = self.reach + 2.0 * tolerance::OFFSET_TIE;
+        let around = Rect::from_points(point, point).inflate(within, within);
         self.grid.near(around, |obstacle| {
             if Some(obstacle) != own {
                 let distance = self.distance_to(point, obstacle);

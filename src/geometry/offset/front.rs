@@ -1,9 +1,9 @@
 //! The raw curve: every piece of the boundary moved to its right, and arcs or tips round the outside
 //! corners.
 //!
-//! At an inside corner, and where an arc is too small to be moved, the fronts simply end: what would
-//! close the curve there lies within the grown region (it is swept by the two pieces themselves) and
-//! never shows.
+//! At an inside corner the fronts are trimmed to their crossing, if that is plain (`trim`). Elsewhere,
+//! and where an arc is too small to be moved, they simply end: what would close the curve there lies
+//! within the grown region (it is swept by the two pieces themselves) and never shows.
 
 use crate::geometry::Point;
 use crate::geometry::SourceId;
@@ -19,16 +19,43 @@ use super::join::Join;
 use super::join::Kite;
 use super::source::CornerKind;
 use super::source::Source;
+use super::trim;
+use super::trim::Trim;
 
 /// One piece of the raw curve.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Front {
     pub(super) curve: Curve,
-    /// The piece of the boundary it is parallel to.
-    pub(super) own: Option<usize>,
+    /// The piece of the boundary it belongs to.
+    piece: u32,
+    way: Way,
     pub(super) id: SourceId,
     /// Nodes at start and end.
-    pub(super) nodes: [usize; 2],
+    pub(super) nodes: [u32; 2],
+}
+
+/// How a front belongs to its piece of the boundary.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Way {
+    Parallel,
+    /// It goes round the corner at the end of the piece.
+    Round,
+}
+
+impl Front {
+    /// The piece of the boundary it is parallel to.
+    pub(super) fn own(&self) -> Option<usize> {
+        (self.way == Way::Parallel).then_some(self.piece as usize)
+    }
+
+    /// The pieces that it must come as near to as the distance: its own and those it meets there.
+    pub(super) fn kin(&self, source: &Source) -> [u32; 3] {
+        let link = &source.links[self.piece as usize];
+        match self.way {
+            Way::Parallel => [link.previous, self.piece, link.next],
+            Way::Round => [self.piece, self.piece, link.next],
+        }
+    }
 }
 
 /// The raw curve.
@@ -38,15 +65,17 @@ pub(super) struct Fronts {
     /// Places of the nodes made so far.
     pub(super) nodes: Vec<Point>,
     /// Nodes that a front too short to count connects.
-    pub(super) shrunk: Vec<[usize; 2]>,
+    pub(super) shrunk: Vec<[u32; 2]>,
     pub(super) kites: Vec<Kite>,
+    /// Nodes at the tips of kites.
+    pub(super) tips: Vec<u32>,
 }
 
 /// Where the front of one piece ends and that of the next begins.
 #[derive(Clone, Copy, Debug)]
 struct Joint {
-    before: (Point, usize),
-    after: (Point, usize),
+    before: (Point, u32),
+    after: (Point, u32),
     /// A front between the two.
     between: Between,
 }
@@ -56,7 +85,7 @@ enum Between {
     Nothing,
     Arc,
     /// Tip of a kite, its node, and whether the edges before and after are lines that run on to it.
-    Tip(Point, usize),
+    Tip(Point, u32),
 }
 
 /// Radius of the front of a curve.
@@ -74,19 +103,24 @@ impl Fronts {
             nodes: Vec::with_capacity(2 * source.curves.len()),
             shrunk: Vec::new(),
             kites: Vec::new(),
+            tips: Vec::new(),
         };
+        let mut trims = Vec::new();
         for contour in &source.contours {
             if contour.len() == 1 {
                 raw.add_circle(source, contour.start, reach);
                 continue;
             }
-            let first = raw.joint(source, contour.end - 1, reach, join);
+            trim::trims(source, contour.clone(), reach, &mut trims);
+            let trim_of = |index: usize| trims[index - contour.start];
+            let last = contour.end - 1;
+            let first = raw.joint(source, last, trim_of(last), (reach, join));
             let mut before = first;
             for index in contour.clone() {
-                let after = if index + 1 == contour.end {
+                let after = if index == last {
                     first
                 } else {
-                    raw.joint(source, index, reach, join)
+                    raw.joint(source, index, trim_of(index), (reach, join))
                 };
                 raw.add_parallel(source, index, reach, (before.after, after.before));
                 raw.add_between(source, index, reach, &after);
@@ -96,9 +130,9 @@ impl Fronts {
         raw
     }
 
-    fn node(&mut self, at: Point) -> usize {
+    fn node(&mut self, at: Point) -> u32 {
         self.nodes.push(at);
-        self.nodes.len() - 1
+        to_number(self.nodes.len() - 1)
     }
 
     fn add_circle(&mut self, source: &Source, index: usize, reach: f64) {
@@ -117,15 +151,34 @@ impl Fronts {
         let node = self.node(start);
         self.add(
             Curve::arc(start, start, circle, Extent::Whole),
-            Some(index),
+            (index, Way::Parallel),
             source.links[index].id,
             [node, node],
         );
     }
 
+    /// A joint at one point.
+    fn shared(&mut self, at: Point) -> Joint {
+        let node = self.node(at);
+        Joint {
+            before: (at, node),
+            after: (at, node),
+            between: Between::Nothing,
+        }
+    }
+
     /// The joint at the end of the piece `index`.
-    fn joint(&mut self, source: &Source, index: usize, reach: f64, join: Join) -> Joint {
-        let next = source.links[index].next;
+    fn joint(
+        &mut self,
+        source: &Source,
+        index: usize,
+        trim: Option<Trim>,
+        (reach, join): (f64, Join),
+    ) -> Joint {
+        if let Some(trim) = trim {
+            return self.shared(trim.at);
+        }
+        let next = source.links[index].next as usize;
         let (one, two) = (&source.curves[index], &source.curves[next]);
         let corner = one.end;
         let (t1, t2) = (one.end_direction(), two.start_direction());
@@ -145,12 +198,7 @@ impl Fronts {
             } else {
                 corner + number::normalized(sum).unwrap_or(normals[0]) * reach
             };
-            let node = self.node(middle);
-            return Joint {
-                before: (middle, node),
-                after: (middle, node),
-                between: Between::Nothing,
-            };
+            return self.shared(middle);
         }
         // a cusp turns by half a turn either way: curvature tells which side the material is
         let outside = if cosine < 0.0 && sine.abs() <= tolerance::SAME_DIRECTION {
@@ -181,6 +229,7 @@ impl Fronts {
                 joint.after = tip;
             }
             self.kites.push(kite);
+            self.tips.push(tip.1);
         }
         joint
     }
@@ -190,7 +239,7 @@ impl Fronts {
         source: &Source,
         index: usize,
         reach: f64,
-        ends: ((Point, usize), (Point, usize)),
+        ends: ((Point, u32), (Point, u32)),
     ) {
         let ((start, from), (end, to)) = ends;
         let curve = match source.curves[index].shape {
@@ -207,7 +256,8 @@ impl Fronts {
                 Curve::arc(start, end, circle, round.extent)
             }
         };
-        self.add(curve, Some(index), source.links[index].id, [from, to]);
+        let id = source.links[index].id;
+        self.add(curve, (index, Way::Parallel), id, [from, to]);
     }
 
     fn add_between(&mut self, source: &Source, index: usize, reach: f64, joint: &Joint) {
@@ -221,30 +271,42 @@ impl Fronts {
                     sign: 1.0,
                 };
                 let curve = Curve::arc(joint.before.0, joint.after.0, circle, Extent::Minor);
-                self.add(curve, None, id, [joint.before.1, joint.after.1]);
+                let nodes = [joint.before.1, joint.after.1];
+                self.add(curve, (index, Way::Round), id, nodes);
             }
             Between::Tip(tip, node) => {
                 let ends = [(joint.before, (tip, node)), ((tip, node), joint.after)];
                 for ((start, from), (end, to)) in ends {
                     if from != to {
                         let along = source.curves[index].end_direction();
-                        self.add(Curve::line(start, end, along), None, id, [from, to]);
+                        let side = Curve::line(start, end, along);
+                        self.add(side, (index, Way::Round), id, [from, to]);
                     }
                 }
             }
         }
     }
 
-    fn add(&mut self, curve: Curve, own: Option<usize>, id: SourceId, nodes: [usize; 2]) {
+    fn add(&mut self, curve: Curve, (piece, way): (usize, Way), id: SourceId, nodes: [u32; 2]) {
         if curve.is_shorter_than(tolerance::OFFSET_SHORTEST) {
             self.shrunk.push(nodes);
             return;
         }
         self.all.push(Front {
             curve,
-            own,
+            piece: to_number(piece),
+            way,
             id,
             nodes,
         });
     }
+}
+
+/// The number of a node, front or edge as it is kept: half the room.
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "more than 4e9 of them do not fit in memory"
+)]
+pub(super) const fn to_number(index: usize) -> u32 {
+    index as u32
 }

@@ -1,30 +1,18 @@
 //! The edges that show, linked into loops.
 
 use crate::geometry::Point;
-use crate::geometry::SourceId;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
-use super::crossing::circle_circle;
-use super::crossing::line_circle;
 use super::curve::Curve;
-use super::curve::Shape;
 use super::error::Doubt;
 use super::field::Standing;
+use super::front::to_number;
+use super::pieces::Linked;
+use super::pieces::add_pieces;
 use super::split::Edge;
 use super::split::Network;
-use super::split::Span;
-
-/// One piece of the result.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Shown {
-    pub(super) curve: Curve,
-    pub(super) own: Option<usize>,
-    pub(super) id: SourceId,
-    /// Whether an end had to be moved by more than rounding.
-    pub(super) moved: bool,
-}
 
 /// What becomes of an edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,14 +34,14 @@ pub(super) fn join_twins(network: &Network, standings: &[Standing], uses: &mut [
     let may_show = |index: usize| depth(index).is_finite();
     let mut leaving = vec![0_u8; network.nodes.count()];
     for (index, edge) in network.edges.iter().enumerate() {
-        let count = &mut leaving[edge.nodes[0]];
+        let count = &mut leaving[edge.nodes[0] as usize];
         *count = count.saturating_add(u8::from(may_show(index)));
     }
-    let mut order: Vec<([usize; 2], usize)> = network
+    let mut order: Vec<([u32; 2], usize)> = network
         .edges
         .iter()
         .enumerate()
-        .filter(|&(_, edge)| leaving[edge.nodes[0]] > 1 && edge.nodes[0] != edge.nodes[1])
+        .filter(|&(_, edge)| leaving[edge.nodes[0] as usize] > 1 && edge.nodes[0] != edge.nodes[1])
         .filter(|&(index, _)| may_show(index))
         .map(|(index, edge)| (edge.nodes, index))
         .collect();
@@ -91,125 +79,161 @@ pub(super) fn prune(network: &Network, uses: &mut [Use]) {
     let mut arriving = vec![0_u32; count];
     let mut leaving = vec![0_u32; count];
     for (edge, _) in kept(network, uses) {
-        leaving[edge.nodes[0]] += 1;
-        arriving[edge.nodes[1]] += 1;
+        let [from, to] = edge.nodes;
+        leaving[from as usize] += 1;
+        arriving[to as usize] += 1;
     }
     let leads_nowhere = |edge: &Edge, arriving: &[u32], leaving: &[u32]| {
-        arriving[edge.nodes[0]] == 0 || leaving[edge.nodes[1]] == 0
+        let [from, to] = edge.nodes;
+        arriving[from as usize] == 0 || leaving[to as usize] == 0
     };
-    let mut dead: Vec<usize> = kept(network, uses)
+    let mut dead: Vec<u32> = kept(network, uses)
         .filter(|(edge, _)| leads_nowhere(edge, &arriving, &leaving))
         .map(|(_, index)| index)
         .collect();
     if dead.is_empty() {
         return;
     }
-    let mut at_node: Vec<(usize, usize)> = kept(network, uses)
+    let mut at_node: Vec<(u32, u32)> = kept(network, uses)
         .flat_map(|(edge, index)| edge.nodes.map(|node| (node, index)))
         .collect();
     at_node.sort_unstable();
     while let Some(index) = dead.pop() {
-        if uses[index] != Use::Kept {
+        let usage = &mut uses[index as usize];
+        if *usage != Use::Kept {
             continue;
         }
-        uses[index] = Use::Pruned;
-        let [from, to] = network.edges[index].nodes;
-        leaving[from] -= 1;
-        arriving[to] -= 1;
+        *usage = Use::Pruned;
+        let [from, to] = network.edges[index as usize].nodes;
+        leaving[from as usize] -= 1;
+        arriving[to as usize] -= 1;
         for node in [from, to] {
-            let first = at_node.partition_point(|&(other, _)| other < node);
-            let beside = at_node[first..]
-                .iter()
-                .take_while(|&&(other, _)| other == node);
-            dead.extend(
-                beside
-                    .map(|&(_, other)| other)
-                    .filter(|&other| leads_nowhere(&network.edges[other], &arriving, &leaving)),
-            );
+            let beside = at(&at_node, node).map(|(_, other)| other);
+            dead.extend(beside.filter(|&other| {
+                leads_nowhere(&network.edges[other as usize], &arriving, &leaving)
+            }));
         }
     }
 }
 
-fn kept<'a>(network: &'a Network, uses: &'a [Use]) -> impl Iterator<Item = (&'a Edge, usize)> {
-    let edges = network.edges.iter().zip(uses).enumerate();
-    edges.filter_map(|(index, (edge, &usage))| (usage == Use::Kept).then_some((edge, index)))
+fn kept<'a>(network: &'a Network, uses: &'a [Use]) -> impl Iterator<Item = (&'a Edge, u32)> {
+    let edges = network.edges.iter().zip(uses).zip(0..);
+    edges.filter_map(|((edge, &usage), index)| (usage == Use::Kept).then_some((edge, index)))
+}
+
+/// The entries of one node in a sorted list.
+fn at(sorted: &[(u32, u32)], node: u32) -> impl Iterator<Item = (u32, u32)> {
+    let first = sorted.partition_point(|&(other, _)| other < node);
+    let rest = sorted[first..].iter().copied();
+    rest.take_while(move |&(other, _)| other == node)
+}
+
+/// The kept edges that leave each node.
+struct Leaving {
+    /// The edge, if it is one; [`NONE`] or [`SEVERAL`].
+    only: Vec<u32>,
+    /// Nodes with several edges, and those, in order.
+    several: Vec<(u32, u32)>,
+}
+
+const NONE: u32 = u32::MAX;
+const SEVERAL: u32 = u32::MAX - 1;
+
+impl Leaving {
+    fn new(network: &Network, uses: &[Use]) -> Self {
+        let mut only = vec![NONE; network.nodes.count()];
+        let mut several = Vec::new();
+        for (edge, index) in kept(network, uses) {
+            let node = edge.nodes[0];
+            let entry = &mut only[node as usize];
+            match *entry {
+                NONE => *entry = index,
+                SEVERAL => several.push((node, index)),
+                first => {
+                    several.extend([(node, first), (node, index)]);
+                    *entry = SEVERAL;
+                }
+            }
+        }
+        several.sort_unstable();
+        Self { only, several }
+    }
+
+    fn edges(&self, node: u32) -> impl Iterator<Item = u32> {
+        let (only, several): (_, &[_]) = match self.only[node as usize] {
+            NONE => (None, &[]),
+            SEVERAL => (None, &self.several),
+            edge => (Some(edge), &[]),
+        };
+        only.into_iter()
+            .chain(at(several, node).map(|(_, edge)| edge))
+    }
 }
 
 /// Links the kept edges into loops.
 ///
 /// # Errors
 /// A node where edges end without others starting, or pieces too short to stand.
-pub(super) fn link(network: &Network, uses: &[Use]) -> Result<Vec<Vec<Shown>>, (Doubt, Point)> {
+pub(super) fn link(network: &Network, uses: &[Use]) -> Result<Linked, (Doubt, Point)> {
     check_balance(network, uses)?;
-    let mut leaving: Vec<(usize, usize)> = kept(network, uses)
-        .map(|(edge, index)| (edge.nodes[0], index))
-        .collect();
-    leaving.sort_unstable();
-    let mut used = vec![false; leaving.len()];
-    let mut loops = Vec::new();
-    for first in 0..leaving.len() {
-        if used[first] {
-            continue;
-        }
-        let mut chain = Vec::new();
-        let mut place = first;
-        loop {
-            used[place] = true;
-            let edge = leaving[place].1;
-            chain.push(edge);
-            match next_place(network, &leaving, &used, edge) {
-                Some(next) => place = next,
-                None => break,
+    let leaving = Leaving::new(network, uses);
+    let mut used = vec![false; network.edges.len()];
+    let mut linked = Linked::with_room_for(network.edges.len());
+    let mut chain = Vec::new();
+    for node in 0..to_number(network.nodes.count()) {
+        for first in leaving.edges(node) {
+            if used[first as usize] {
+                continue;
             }
+            chain.clear();
+            let mut next = Some(first);
+            let mut end = node;
+            while let Some(index) = next {
+                used[index as usize] = true;
+                chain.push(index);
+                end = network.edges[index as usize].nodes[1];
+                next = following(network, &leaving, &used, index);
+            }
+            if end != node {
+                return Err((Doubt::Unlinked, network.nodes.place(end)));
+            }
+            add_pieces(network, &chain, &mut linked)?;
+            linked.ends.push(linked.pieces.len());
         }
-        let start = network.edges[chain[0]].nodes[0];
-        let end = network.edges[chain[chain.len() - 1]].nodes[1];
-        if start != end {
-            return Err((Doubt::Unlinked, network.nodes.place(end)));
-        }
-        loops.push(pieces(network, &chain)?);
     }
-    Ok(loops)
+    Ok(linked)
 }
 
 fn check_balance(network: &Network, uses: &[Use]) -> Result<(), (Doubt, Point)> {
     let mut balance = vec![0_i32; network.nodes.count()];
     for (edge, _) in kept(network, uses) {
-        balance[edge.nodes[0]] -= 1;
-        balance[edge.nodes[1]] += 1;
+        let [from, to] = edge.nodes;
+        balance[from as usize] -= 1;
+        balance[to as usize] += 1;
     }
-    match balance.iter().position(|&difference| difference != 0) {
-        Some(node) => Err((Doubt::Unlinked, network.nodes.place(node))),
+    match (0..).zip(balance).find(|&(_, difference)| difference != 0) {
+        Some((node, _)) => Err((Doubt::Unlinked, network.nodes.place(node))),
         None => Ok(()),
     }
 }
 
 /// The edge to follow: at a node of several, the one that bounds the same opening on its right, so
 /// that openings part there and the grown region holds together.
-fn next_place(
-    network: &Network,
-    leaving: &[(usize, usize)],
-    used: &[bool],
-    edge: usize,
-) -> Option<usize> {
-    let node = network.edges[edge].nodes[1];
-    let first = leaving.partition_point(|&(from, _)| from < node);
-    let count = leaving[first..]
-        .iter()
-        .take_while(|&&(from, _)| from == node)
-        .count();
-    let free = (first..first + count).filter(|&place| !used[place]);
-    if count <= 1 {
-        return free.into_iter().next();
+fn following(network: &Network, leaving: &Leaving, used: &[bool], edge: u32) -> Option<u32> {
+    let node = network.edges[edge as usize].nodes[1];
+    let mut free = leaving.edges(node).filter(|&next| !used[next as usize]);
+    if leaving.only[node as usize] != SEVERAL {
+        return free.next();
     }
-    let at = network.nodes.place(node);
-    let back = beside(&network.edge_curve(&network.edges[edge]).reversed(), at);
-    free.map(|place| {
-        let out = beside(&network.edge_curve(&network.edges[leaving[place].1]), at);
-        (number::positive_angle(number::turn(back, out)), place)
+    let place = network.nodes.place(node);
+    let curve = |edge: u32| network.edge_curve(&network.edges[edge as usize]);
+    let back = beside(&curve(edge).reversed(), place);
+    free.map(|next| {
+        let out = beside(&curve(next), place);
+        (number::positive_angle(number::turn(back, out)), next)
     })
     .min_by(|a, b| a.0.total_cmp(&b.0))
-    .map(|(_, place)| place)
+    .map(|(_, next)| next)
 }
 
 /// Direction of a place a little way along the curve, seen from its node: unlike the tangent, it
@@ -217,134 +241,4 @@ fn next_place(
 fn beside(curve: &Curve, node: Point) -> Vec2 {
     let length = curve.length();
     curve.point_at((length / 2.0).min(1e-3)) - node
-}
-
-/// A run of edges on one front.
-#[derive(Clone, Copy, Debug)]
-struct Run {
-    front: usize,
-    length: f64,
-    ends: [f64; 2],
-    nodes: [usize; 2],
-}
-
-fn runs(network: &Network, chain: &[usize]) -> Vec<Run> {
-    let mut runs: Vec<Run> = Vec::new();
-    for &edge in chain {
-        let Edge { front, span, nodes } = network.edges[edge];
-        let ends = match span {
-            Span::Whole => [0.0, f64::INFINITY],
-            Span::Part(from, to) => [from, to],
-        };
-        let length = ends[1] - ends[0];
-        match runs.last_mut() {
-            Some(last) if last.front == front && last.ends[1] == ends[0] => {
-                last.ends[1] = ends[1];
-                last.nodes[1] = nodes[1];
-                last.length += length;
-            }
-            _ => runs.push(Run {
-                front,
-                length,
-                ends,
-                nodes,
-            }),
-        }
-    }
-    // the chain may have begun in the middle of a front, or at the seam of a circle
-    if let [first, .., last] = runs.as_mut_slice() {
-        let curve = &network.fronts[first.front].curve;
-        let seam = curve.is_whole()
-            && first.ends[0] == 0.0
-            && (last.ends[1] - curve.length()).abs() <= tolerance::OFFSET_TOUCH;
-        if first.front == last.front && (last.ends[1] == first.ends[0] || seam) {
-            first.length += last.length;
-            first.ends[0] = last.ends[0];
-            first.nodes[0] = last.nodes[0];
-            runs.pop();
-        }
-    }
-    runs
-}
-
-fn pieces(network: &Network, chain: &[usize]) -> Result<Vec<Shown>, (Doubt, Point)> {
-    let runs = runs(network, chain);
-    let shown = |run: &Run, curve: Curve, moved: bool| {
-        let front = &network.fronts[run.front];
-        Shown {
-            curve,
-            own: front.own,
-            id: front.id,
-            moved,
-        }
-    };
-    if let [only] = runs.as_slice() {
-        let curve = network.fronts[only.front].curve;
-        if curve.is_whole() {
-            return Ok(vec![shown(only, curve, false)]);
-        }
-    }
-    let count = runs.len();
-    let joints: Vec<Point> = (0..count)
-        .map(|place| joint(network, &runs[(place + count - 1) % count], &runs[place]))
-        .collect();
-    let mut result = Vec::with_capacity(count);
-    for (place, run) in runs.iter().enumerate() {
-        let (start, end) = (joints[place], joints[(place + 1) % count]);
-        let front = &network.fronts[run.front].curve;
-        let whole = run.ends == [0.0, f64::INFINITY];
-        let [first, last] = run.nodes.map(|node| network.nodes.spread(node));
-        let exact = first.max(last) <= tolerance::OFFSET_TOUCH;
-        if whole && exact {
-            result.push(shown(run, *front, false));
-            continue;
-        }
-        let length = if whole { front.length() } else { run.length };
-        let curve = front.between(start, end, length);
-        let chord = end - start;
-        let too_short = length < 1.0 && number::length(chord) < 0.6 * tolerance::OFFSET_SHORTEST;
-        // a chord runs as its arc does in the middle, however much that turns
-        let middle = run.ends[0] + length / 2.0;
-        let backwards = length < 1e-3 && chord.dot(front.part_direction(middle)) < 0.0;
-        if too_short && length < 1e-3 || backwards {
-            return Err((Doubt::Crowded(length), start));
-        }
-        result.push(shown(run, curve, !exact));
-    }
-    Ok(result)
-}
-
-/// Where one run ends and the next begins. Where a node gathers several points, the crossing of the
-/// two fronts near it, if there is one.
-fn joint(network: &Network, before: &Run, after: &Run) -> Point {
-    let node = after.nodes[0];
-    let place = network.nodes.place(node);
-    if network.nodes.spread(node) <= tolerance::OFFSET_TOUCH {
-        return place;
-    }
-    let (one, two) = (
-        &network.fronts[before.front].curve,
-        &network.fronts[after.front].curve,
-    );
-    let candidates = match (one.shape, two.shape) {
-        (Shape::Line { direction: u, .. }, Shape::Line { direction: v, .. }) => {
-            let sine = u.cross(v);
-            let along = (two.start - one.start).cross(v) / sine;
-            [(sine.abs() > 1e-9).then(|| one.start + u * along), None]
-        }
-        (Shape::Line { direction, .. }, Shape::Arc(round)) => {
-            line_circle(one.start, direction, &round)
-        }
-        (Shape::Arc(round), Shape::Line { direction, .. }) => {
-            line_circle(two.start, direction, &round)
-        }
-        (Shape::Arc(first), Shape::Arc(second)) => circle_circle(&first, &second),
-    };
-    candidates
-        .into_iter()
-        .flatten()
-        .map(|point| (number::length(point - place), point))
-        .filter(|&(away, _)| away <= tolerance::OFFSET_WIDEST_NODE)
-        .min_by(|a, b| a.0.total_cmp(&b.0))
-        .map_or(place, |(_, point)| point)
 }

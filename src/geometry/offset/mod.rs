@@ -10,25 +10,35 @@
 //! Shrinking the material is growing all that is not material, so there is only growing; see
 //! `Source` for which.
 //!
-//! 1. `source`: canonical input. Arcs too flat to be arcs become lines, the parts of an arc are made
-//!    to agree, a boundary that crosses or touches itself is refused.
+//! 1. `source`: canonical input (`canonical`). Arcs too flat to be arcs become lines, the parts of an
+//!    arc are made to agree, a boundary that crosses or touches itself is refused.
 //! 2. `front`: the raw curve. Lines give lines, arcs of radius r give arcs of radius r ± d about the
 //!    same centre, whole circles whole circles. A joint that is tangent but for what cannot show has
-//!    one point; an outside corner has an arc or a mitred tip; at an inside corner the fronts simply
-//!    run past one another.
-//! 3. `split`: all fronts are split where they cross or touch. Parts shorter than
-//!    [`tolerance::OFFSET_SHORTEST`] are shrunk to points.
-//! 4. `field`: an edge is kept when no point of it is nearer to the source than the reach: the least
-//!    distance between whole curves is computed, not samples.
-//! 5. `link`: kept edges are linked into loops. As many must arrive at each node as leave it. Edges
-//!    that lead nowhere are pruned first: where the boundary turns by next to nothing, the fronts run
-//!    past one another by so little that the distance cannot tell what is behind their crossing. That
-//!    loses nothing: a loop that should be there has no edge that leads nowhere, unless another of its
-//!    edges was left out, and of each of those it is shown that it is covered. Of two edges between
+//!    one point; an outside corner has an arc or a mitred tip. At an inside corner of two lines what
+//!    runs on beyond the crossing is trimmed off, being covered (`trim`); at any other the fronts
+//!    simply run past one another.
+//! 3. `field`: each front that joins its neighbours at both ends, not at a tip, is *sound* if no point
+//!    of it is nearer to the source than the reach: the least distance between whole curves is
+//!    computed, not samples.
+//! 4. `split`: all fronts are split where they cross or touch, but not two sound ones: if one crossed
+//!    the other, part of it would be too near to the source, and two that ran along each other the
+//!    same way would be parallel to one piece or go round one corner. (Did they touch all the same,
+//!    stage 7 would find it.) Parts shorter than [`tolerance::OFFSET_SHORTEST`] are shrunk to points.
+//! 5. `field`: an edge is kept when no point of it is nearer to the source than the reach.
+//! 6. `link`, `pieces`: kept edges are linked into loops. As many must arrive at each node as leave it.
+//!    Edges that lead nowhere are pruned first: where the boundary turns by next to nothing, the fronts
+//!    run past one another by so little that the distance cannot tell what is behind their crossing.
+//!    That loses nothing: a loop that should be there has no edge that leads nowhere, unless another of
+//!    its edges was left out, and of each of those it is shown that it is covered. Of two edges between
 //!    the same nodes that coincide within [`tolerance::OFFSET_EXACT`] one is kept.
-//! 6. `certify` and `field`: every edge that was left out is shown to be covered over its whole
+//! 7. `certify` and `field`: every edge that was left out is shown to be covered over its whole
 //!    length; loops keep clear of one another and of themselves (`certify`), lie in one another the
-//!    right way (`nest`), have the source on the right side, and enclose a possible area.
+//!    right way (`nest`), have the source on the right side, and enclose a possible area (`result`).
+//!
+//! Whether two edges of the result come near one another is mostly known from stage 3. Every edge lies
+//! at the reach from its piece of the boundary. So an edge that stays away by more than that from all
+//! pieces but its own and those next to it can only come near the edges of these, which are measured
+//! one by one. Only edges that have less room are looked for in a grid.
 //!
 //! # Rules for ties
 //! - A gap of exactly twice the distance closes; so does one wider by less than the tie width
@@ -53,6 +63,8 @@
 //! Guibas, Ramshaw and Stolfi 1983 (convolution of closed curves); Liu, Yong, Zheng and Sun 2007
 //! (offset of lines and arcs); the certificate is derived in the stages themselves.
 
+mod attempt;
+mod canonical;
 mod certify;
 mod clearance;
 mod crossing;
@@ -64,33 +76,26 @@ mod grid;
 mod join;
 mod link;
 mod nest;
+mod pieces;
+mod result;
 mod source;
 mod split;
-
-use std::borrow::Cow;
+mod trim;
 
 pub use error::Doubt;
 pub use error::OffsetError;
 pub use join::Join;
 
-use super::Contour;
-use super::Piece;
 use super::Point;
 use super::Region;
 use super::tolerance;
+use attempt::Slivers;
+use attempt::attempt;
 use curve::Curve;
-use field::Field;
-use field::Proof;
-use field::Standing;
-use front::Fronts;
 use grid::Grid;
-use link::Shown;
-use link::Use;
 use nest::Loops;
-use nest::Role;
 use source::Growing;
 use source::Source;
-use split::Network;
 
 /// A certified offset.
 #[derive(Clone, Debug, PartialEq)]
@@ -170,7 +175,7 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
         Growing::Material
     };
     let source = Source::new(regions, growing)?;
-    let grid = Grid::new(&source.curves, 0.5 * distance.abs());
+    let grid = Grid::new(source.curves.iter(), 0.5 * distance.abs());
     check_source(&source, growing, &grid)?;
     if distance == 0.0 {
         return Ok(free(regions.to_vec()));
@@ -232,224 +237,18 @@ fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
 /// Refuses a source that crosses itself or whose contours lie wrongly.
 fn check_source(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
     source.check_simple(grid)?;
-    let curves: Cow<'_, [Curve]> = match growing {
-        Growing::Material => Cow::Borrowed(&source.curves),
-        Growing::Surroundings => source.curves.iter().map(Curve::reversed).collect(),
-    };
+    let curves: Vec<&Curve> = source.curves.iter().collect();
     let mut owner = Vec::with_capacity(curves.len());
-    for (index, contour) in source.contours.iter().enumerate() {
-        owner.extend(contour.clone().map(|_| index));
+    for (contour, index) in source.contours.iter().zip(0..) {
+        owner.resize(contour.end, index);
     }
     let loops = Loops {
         curves: &curves,
+        material: growing.material(),
         owner: &owner,
         count: source.contours.len(),
-        grid,
+        grid: Some(grid),
     };
     loops.roles().map_err(|at| OffsetError::Misplaced { at })?;
     Ok(())
-}
-
-/// What an opening in which nothing has room means.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Slivers {
-    /// A tie: the distance must be changed.
-    AreTies,
-    /// Nothing: it is closed.
-    Close,
-}
-
-/// One try at one distance.
-fn attempt(
-    (source, grid): (&Source, &Grid),
-    (growing, slivers): (Growing, Slivers),
-    reach: f64,
-    join: Join,
-) -> Result<Vec<Region>, (Doubt, Point)> {
-    let raw = Fronts::new(source, reach, join);
-    let kites = raw.kites.clone();
-    let network = split::split(raw)?;
-    let mut field = Field::new((source, grid), &kites, reach);
-    let standings: Vec<Standing> = network
-        .edges
-        .iter()
-        .map(|edge| {
-            let front = &network.fronts[edge.front];
-            let hints = front.own.map_or([None, None], |own| {
-                let link = source.links[own];
-                [Some(link.previous), Some(link.next)]
-            });
-            let hints: [usize; 2] = hints.map(|hint| hint.or(front.own).unwrap_or(0));
-            field.standing(&network.edge_curve(edge), front.own, &hints)
-        })
-        .collect();
-    let mut refusal = None;
-    for near in tolerance::OFFSET_NEAR {
-        let clear =
-            |standing: &Standing| matches!(*standing, Standing::Clear(depth) if depth <= near);
-        let mut uses: Vec<Use> = standings
-            .iter()
-            .map(|standing| {
-                if clear(standing) {
-                    Use::Kept
-                } else {
-                    Use::Left
-                }
-            })
-            .collect();
-        link::join_twins(&network, &standings, &mut uses);
-        link::prune(&network, &mut uses);
-        let work = (&network, uses.as_slice(), &mut field);
-        let finished = finish(source, (growing, slivers), reach, work).and_then(|regions| {
-            check_left_out(&network, (&standings, &uses), &field)?;
-            Ok(regions)
-        });
-        match finished {
-            Ok(regions) => return Ok(regions),
-            Err(doubt) => {
-                refusal.get_or_insert(doubt);
-            }
-        }
-    }
-    Err(refusal.unwrap_or((Doubt::Unlinked, Point::ZERO)))
-}
-
-/// Shows that every edge left out is covered.
-fn check_left_out(
-    network: &Network,
-    (standings, uses): (&[Standing], &[Use]),
-    field: &Field<'_>,
-) -> Result<(), (Doubt, Point)> {
-    for ((edge, standing), usage) in network.edges.iter().zip(standings).zip(uses) {
-        let proof = match usage {
-            Use::Kept => continue,
-            Use::Left => Proof::Beyond,
-            Use::Pruned => Proof::Barely,
-        };
-        let witness = match *standing {
-            Standing::Within(witness) => Some(witness),
-            Standing::Clear(_) => None,
-        };
-        let own = network.fronts[edge.front].own;
-        field
-            .cover(&network.edge_curve(edge), own, (witness, proof))
-            .map_err(|at| (Doubt::Uncovered, at))?;
-    }
-    Ok(())
-}
-
-/// Links what is kept and certifies the loops.
-fn finish(
-    source: &Source,
-    (growing, slivers): (Growing, Slivers),
-    reach: f64,
-    (network, uses, field): (&Network, &[Use], &mut Field<'_>),
-) -> Result<Vec<Region>, (Doubt, Point)> {
-    let mut shown = Vec::new();
-    let mut starts = vec![0];
-    let mut owner = Vec::new();
-    let mut contours = Vec::new();
-    for pieces in link::link(network, uses)? {
-        check_moved(&pieces, field)?;
-        let Some(contour) = contour_of(&pieces, growing)? else {
-            if slivers == Slivers::AreTies {
-                return Err((Doubt::Touching(0.0), pieces[0].curve.start));
-            }
-            continue;
-        };
-        owner.extend(pieces.iter().map(|_| contours.len()));
-        shown.extend(
-            contour
-                .pieces()
-                .iter()
-                .map(|piece| Curve::of_segment(&piece.segment)),
-        );
-        contours.push(contour);
-        starts.push(shown.len());
-    }
-    let grid = Grid::new(&shown, 0.0);
-    certify::loops_are_simple(&shown, &starts, &owner, &grid)?;
-    let loops = Loops {
-        curves: &shown,
-        owner: &owner,
-        count: contours.len(),
-        grid: &grid,
-    };
-    let roles = loops.roles().map_err(|at| (Doubt::Nesting, at))?;
-    certify::source_is_on_its_side(source, &loops, growing)?;
-    let at = source.curves[0].start;
-    check_area(source, growing, reach, (&contours, field)).map_err(|doubt| (doubt, at))?;
-    Ok(assemble(contours, &roles))
-}
-
-fn check_area(
-    source: &Source,
-    growing: Growing,
-    reach: f64,
-    (contours, field): (&[Contour], &Field<'_>),
-) -> Result<(), Doubt> {
-    let sign = match growing {
-        Growing::Material => 1.0,
-        Growing::Surroundings => -1.0,
-    };
-    let source_area = sign * source.area();
-    let disc = std::f64::consts::PI * reach * reach;
-    #[expect(clippy::cast_precision_loss, reason = "a count of contours")]
-    let parts = source.contours.len() as f64;
-    let growth = source.length() * reach + disc * parts + field.kite_area();
-    certify::area_is_possible(source_area, certify::area_of(contours), growth, growing)
-}
-
-/// Pieces whose ends were moved are measured again.
-fn check_moved(pieces: &[Shown], field: &mut Field<'_>) -> Result<(), (Doubt, Point)> {
-    let limit = tolerance::OFFSET_WIDEST_NODE;
-    for piece in pieces.iter().filter(|piece| piece.moved) {
-        let standing = field.standing_at(&piece.curve, piece.own, &[], limit);
-        if let Standing::Within(_) = standing {
-            return Err((Doubt::TooNear(limit), piece.curve.start));
-        }
-    }
-    Ok(())
-}
-
-/// The contour of a loop, run as the result will be; `None` for an opening in which nothing has room.
-fn contour_of(pieces: &[Shown], growing: Growing) -> Result<Option<Contour>, (Doubt, Point)> {
-    let mut area = 0.0;
-    let mut length = 0.0;
-    for piece in pieces {
-        area += piece.curve.twice_area(pieces[0].curve.start) / 2.0;
-        length += piece.curve.length();
-    }
-    // radius of the circle that has room in it is no more than twice the area by the length
-    if area <= 0.0 && -2.0 * area <= tolerance::SHORTEST_SEGMENT * length {
-        return Ok(None);
-    }
-    let piece_of = |piece: &Shown| match growing {
-        Growing::Material => Piece::new(piece.curve.to_segment(), piece.id),
-        Growing::Surroundings => Piece::new(piece.curve.to_segment().reversed(), piece.id),
-    };
-    let made: Vec<Piece> = match growing {
-        Growing::Material => pieces.iter().map(piece_of).collect(),
-        Growing::Surroundings => pieces.iter().rev().map(piece_of).collect(),
-    };
-    let at = pieces[0].curve.start;
-    Contour::new(made)
-        .map(Some)
-        .map_err(|_| (Doubt::Unlinked, at))
-}
-
-/// Loops to regions: each hole to the outer loop it lies in.
-fn assemble(contours: Vec<Contour>, roles: &[Role]) -> Vec<Region> {
-    let mut holes: Vec<Vec<Contour>> = vec![Vec::new(); contours.len()];
-    let mut outers = Vec::new();
-    for (index, (contour, role)) in contours.into_iter().zip(roles).enumerate() {
-        match role {
-            Role::Outer => outers.push((index, contour)),
-            Role::HoleOf(outer) => holes[*outer].push(contour),
-        }
-    }
-    outers
-        .into_iter()
-        .map(|(index, outer)| Region::new(outer, std::mem::take(&mut holes[index])))
-        .collect()
 }

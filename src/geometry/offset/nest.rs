@@ -8,14 +8,24 @@ use super::curve::Shape;
 use super::grid::Going;
 use super::grid::Grid;
 
-/// Loops of curves, material on the left, with an index.
+/// Loops of curves, with an index.
 #[derive(Debug)]
 pub(super) struct Loops<'a> {
-    pub(super) curves: &'a [Curve],
+    pub(super) curves: &'a [&'a Curve],
+    /// The side of the curves that the material is on.
+    pub(super) material: Side,
     /// The loop each curve belongs to.
-    pub(super) owner: &'a [usize],
+    pub(super) owner: &'a [u32],
     pub(super) count: usize,
-    pub(super) grid: &'a Grid,
+    /// If there is none, each question is put to every curve.
+    pub(super) grid: Option<&'a Grid>,
+}
+
+/// A side of a curve, as it runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Side {
+    Left,
+    Right,
 }
 
 /// The first curve to the left of a point, and the way it passes there.
@@ -30,6 +40,15 @@ struct Hit {
 enum Way {
     Up,
     Down,
+}
+
+impl Way {
+    const fn turned(self) -> Self {
+        match self {
+            Self::Up => Self::Down,
+            Self::Down => Self::Up,
+        }
+    }
 }
 
 /// The ray passes through an end or touches an arc: another ray must be asked.
@@ -58,13 +77,9 @@ impl Loops<'_> {
     pub(super) fn roles(&self) -> Result<Vec<Role>, Point> {
         let mut leftmost: Vec<Option<usize>> = vec![None; self.count];
         for (index, curve) in self.curves.iter().enumerate() {
-            let best = &mut leftmost[self.owner[index]];
-            // of those that begin at the leftmost corner, the one that rises most
-            let further = |other: usize| {
-                let other = self.curves[other].bounds;
-                curve.bounds.x0 < other.x0
-                    || curve.bounds.x0 == other.x0 && curve.bounds.height() > other.height()
-            };
+            let best = &mut leftmost[self.owner[index] as usize];
+            let further =
+                |other: usize| std::ptr::eq(further_left(self.curves[other], curve), *curve);
             if best.is_none_or(further) {
                 *best = Some(index);
             }
@@ -85,7 +100,7 @@ impl Loops<'_> {
 
     /// What lies outside the loop on its left: material and the loop met first there, or nothing.
     fn outside(&self, own: usize, start: usize) -> Result<Outside, Point> {
-        let curve = &self.curves[start];
+        let curve = self.curves[start];
         let length = curve.length();
         for fraction in STARTS {
             let from = curve.point_at(length * fraction);
@@ -110,7 +125,7 @@ impl Loops<'_> {
             if next.way == here.way {
                 return Ok(None);
             }
-            let other = self.owner[next.curve];
+            let other = self.owner[next.curve] as usize;
             if other != own {
                 return Ok(Some(match next.way {
                     Way::Down => Outside::Material(other),
@@ -123,7 +138,7 @@ impl Loops<'_> {
 
     fn own_hit(&self, curve: usize, from: Point) -> Result<Hit, Grazing> {
         let mut best: Option<Hit> = None;
-        passes(&self.curves[curve], from.y, |x, way| {
+        self.passes(curve, from.y, |x, way| {
             let nearer = |hit: Hit| (x - from.x).abs() < (hit.x - from.x).abs();
             if best.is_none_or(nearer) {
                 best = Some(Hit { x, curve, way });
@@ -136,9 +151,9 @@ impl Loops<'_> {
     fn first_left(&self, from: Point, own: usize) -> Result<Option<Hit>, Grazing> {
         let mut best: Option<Hit> = None;
         let mut grazing = false;
-        self.grid.leftwards(from, |items, side| {
-            for &item in items {
-                let curve = item as usize;
+        // the curves of a cell and the x of its left side
+        let mut look = |curves: &mut dyn Iterator<Item = usize>, side: f64| {
+            for curve in curves {
                 let bounds = self.curves[curve].bounds;
                 let slack = tolerance::OFFSET_TOUCH;
                 if bounds.y0 > from.y + slack || bounds.y1 < from.y - slack || bounds.x0 > from.x {
@@ -147,7 +162,7 @@ impl Loops<'_> {
                 if best.is_some_and(|hit| bounds.x1 < hit.x) {
                     continue;
                 }
-                let found = passes(&self.curves[curve], from.y, |x, way| {
+                let found = self.passes(curve, from.y, |x, way| {
                     let itself = curve == own && (x - from.x).abs() <= 10.0 * slack;
                     if x <= from.x && !itself && best.is_none_or(|hit| x > hit.x) {
                         best = Some(Hit { x, curve, way });
@@ -157,8 +172,24 @@ impl Loops<'_> {
             }
             let done = best.is_some_and(|hit| hit.x >= side) || grazing;
             if done { Going::Stop } else { Going::On }
-        });
+        };
+        match self.grid {
+            Some(grid) => grid.leftwards(from, |items, side| {
+                look(&mut items.iter().map(|&item| item as usize), side)
+            }),
+            None => {
+                look(&mut (0..self.curves.len()), f64::NEG_INFINITY);
+            }
+        }
         if grazing { Err(Grazing) } else { Ok(best) }
+    }
+
+    /// Calls `found` with x and way, as if material were on the left, wherever a curve passes `y`.
+    fn passes(&self, curve: usize, y: f64, mut found: impl FnMut(f64, Way)) -> Result<(), Grazing> {
+        passes(self.curves[curve], y, |x, way| {
+            let turned = self.material == Side::Right;
+            found(x, if turned { way.turned() } else { way });
+        })
     }
 
     /// Whether material lies around a point that is not on a loop; `None` if no ray from it is clear.
@@ -169,12 +200,29 @@ impl Loops<'_> {
 
     /// Whether material lies around the contour of these curves, which meets none of the loops.
     pub(super) fn material_around(&self, contour: &[Curve]) -> Option<bool> {
-        // one curve may run along a height that others share: the next will not
-        contour.iter().take(12).find_map(|curve| {
+        let try_from = |curve: &Curve| {
             let length = curve.length();
-            let try_from = |fraction: f64| self.material_at(curve.point_at(length * fraction)).ok();
-            STARTS.into_iter().find_map(try_from)
-        })
+            let ray = |fraction| self.material_at(curve.point_at(length * fraction)).ok();
+            STARTS.into_iter().find_map(ray)
+        };
+        // little lies further left than the leftmost curve; one may run along a height that others
+        // share: the next will not
+        let leftmost = contour.iter().reduce(further_left);
+        leftmost
+            .into_iter()
+            .chain(contour.iter().take(12))
+            .find_map(try_from)
+    }
+}
+
+/// Of two curves the one that reaches further left; of those that begin at one corner, the one that
+/// rises more.
+fn further_left<'c>(one: &'c Curve, two: &'c Curve) -> &'c Curve {
+    let (a, b) = (one.bounds, two.bounds);
+    if b.x0 < a.x0 || b.x0 == a.x0 && b.height() > a.height() {
+        two
+    } else {
+        one
     }
 }
 

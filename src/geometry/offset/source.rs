@@ -1,35 +1,43 @@
 //! Canonical input: the boundary as curves whose parts agree, run so that it grows to its right, and
 //! known not to cross itself.
 
+use std::num::NonZeroU32;
 use std::ops::Range;
 
-use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::Point;
 use crate::geometry::Region;
-use crate::geometry::Segment;
 use crate::geometry::SourceId;
-use crate::geometry::Vec2;
-use crate::geometry::number;
 use crate::geometry::tolerance;
 
+use super::canonical::canonical;
 use super::clearance::least_distance;
 use super::crossing::Crossing;
 use super::crossing::crossings;
 use super::crossing::neighbours_meet;
-use super::curve::Circle;
 use super::curve::Curve;
-use super::curve::Extent;
 use super::error::OffsetError;
+use super::front::to_number;
 use super::grid::Going;
 use super::grid::Grid;
 use super::grid::Met;
+use super::nest::Side;
 
 /// What grows: the material, or all that is not material (and so the material shrinks).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Growing {
     Material,
     Surroundings,
+}
+
+impl Growing {
+    /// The side of the boundary of what grows that the material is on.
+    pub(super) const fn material(self) -> Side {
+        match self {
+            Self::Material => Side::Left,
+            Self::Surroundings => Side::Right,
+        }
+    }
 }
 
 /// The boundary of what grows, which lies on its left.
@@ -39,7 +47,7 @@ pub(super) struct Source {
     pub(super) links: Vec<Link>,
     pub(super) contours: Vec<Range<usize>>,
     /// How many spikes were mended.
-    spikes: usize,
+    spikes: u32,
 }
 
 /// What belongs to one piece of the boundary besides its shape.
@@ -48,11 +56,11 @@ pub(super) struct Link {
     pub(super) id: SourceId,
     /// Whose corner the one at its end is: that of the earlier piece as the contour was given.
     pub(super) corner: SourceId,
-    pub(super) previous: usize,
-    pub(super) next: usize,
+    pub(super) previous: u32,
+    pub(super) next: u32,
     pub(super) corner_kind: CornerKind,
-    /// The mended spikes it borders on, at its start and end.
-    spikes: [Option<usize>; 2],
+    /// The mended spikes it borders on, at its start and end, numbered from 1.
+    spikes: [Option<NonZeroU32>; 2],
 }
 
 /// What tells the way the corner at the end of a piece turns.
@@ -64,14 +72,11 @@ pub(super) enum CornerKind {
     Tip,
 }
 
-/// A piece while its contour is being made canonical.
+/// A piece while the cusps of its contour are mended.
 #[derive(Clone, Copy, Debug)]
 struct Member {
     curve: Curve,
-    id: SourceId,
-    corner: SourceId,
-    corner_kind: CornerKind,
-    spikes: [Option<usize>; 2],
+    link: Link,
 }
 
 /// Where two pieces that meet in a cusp cross again, with a sliver between: the point and how far
@@ -100,13 +105,15 @@ fn crossed_cusp(one: &Curve, two: &Curve, found: &mut Vec<Crossing>) -> Option<(
 impl Source {
     /// The boundary of the regions, as it will grow.
     pub(super) fn new(regions: &[Region], growing: Growing) -> Result<Self, OffsetError> {
+        let contours = || regions.iter().flat_map(Region::contours);
+        let count = contours().map(|contour| contour.pieces().len()).sum();
         let mut source = Self {
-            curves: Vec::new(),
-            links: Vec::new(),
+            curves: Vec::with_capacity(count),
+            links: Vec::with_capacity(count),
             contours: Vec::new(),
             spikes: 0,
         };
-        for contour in regions.iter().flat_map(Region::contours) {
+        for contour in contours() {
             source.add(contour, growing)?;
         }
         Ok(source)
@@ -115,48 +122,69 @@ impl Source {
     fn add(&mut self, contour: &Contour, growing: Growing) -> Result<(), OffsetError> {
         let pieces = contour.pieces();
         let count = pieces.len();
-        let mut chain = Vec::with_capacity(count);
+        let first = self.curves.len();
         for place in 0..count {
-            let (index, corner) = match growing {
-                Growing::Material => (place, place),
+            let (segment, id, corner) = match growing {
+                Growing::Material => {
+                    let piece = &pieces[place];
+                    (piece.segment, piece.source, piece.source)
+                }
                 // run backwards, the earlier piece comes later
-                Growing::Surroundings => (count - 1 - place, (2 * count - 2 - place) % count),
+                Growing::Surroundings => {
+                    let piece = &pieces[count - 1 - place];
+                    let corner = pieces[(2 * count - 2 - place) % count].source;
+                    (piece.segment.reversed(), piece.source, corner)
+                }
             };
-            let mut curves = canonical(&pieces[index].segment)?;
-            if growing == Growing::Surroundings {
-                curves = curves.iter().rev().map(Curve::reversed).collect();
-            }
-            chain.extend(curves.into_iter().map(|curve| Member {
-                curve,
-                id: pieces[index].source,
-                corner: pieces[corner].source,
+            canonical(&segment, &mut self.curves)?;
+            let member = Link {
+                id,
+                corner,
+                previous: 0,
+                next: 0,
                 corner_kind: CornerKind::AsTurned,
                 spikes: [None, None],
-            }));
+            };
+            self.links.resize(self.curves.len(), member);
         }
-        if count > 1 {
-            self.mend_cusps(&mut chain);
+        self.mend_cusps(first);
+        let end = self.curves.len();
+        for (index, link) in (first..).zip(&mut self.links[first..]) {
+            link.previous = to_number(if index == first { end } else { index } - 1);
+            link.next = to_number(if index + 1 == end { first } else { index + 1 });
         }
-        let (first, count) = (self.curves.len(), chain.len());
-        for (place, member) in chain.into_iter().enumerate() {
-            self.curves.push(member.curve);
-            self.links.push(Link {
-                id: member.id,
-                corner: member.corner,
-                previous: first + (place + count - 1) % count,
-                next: first + (place + 1) % count,
-                corner_kind: member.corner_kind,
-                spikes: member.spikes,
-            });
-        }
-        self.contours.push(first..first + count);
+        self.contours.push(first..end);
         Ok(())
+    }
+
+    /// Mends the cusps of the last contour, which starts with the piece `first`. There is hardly ever
+    /// one.
+    fn mend_cusps(&mut self, first: usize) {
+        let curves = &self.curves[first..];
+        let count = curves.len();
+        let mut found = Vec::new();
+        let crossed = |place: usize| {
+            let (one, two) = (&curves[place], &curves[(place + 1) % count]);
+            crossed_cusp(one, two, &mut found).is_some()
+        };
+        if count == 1 || !(0..count).any(crossed) {
+            return;
+        }
+        let members = self.curves.drain(first..).zip(self.links.drain(first..));
+        let mut chain: Vec<Member> = members
+            .map(|(curve, link)| Member { curve, link })
+            .collect();
+        self.mend_chain(&mut chain);
+        for member in chain {
+            self.curves.push(member.curve);
+            self.links.push(member.link);
+        }
     }
 
     /// Two pieces that meet in a cusp may cross once more close to it, where the numbers of one are
     /// rounded. If nothing thicker than [`tolerance::OFFSET_WIDEST_NODE`] lies between them from
     /// there on, a spike without width is put in its place, or nothing if it is a notch.
-    fn mend_cusps(&mut self, chain: &mut Vec<Member>) {
+    fn mend_chain(&mut self, chain: &mut Vec<Member>) {
         let mut found = Vec::new();
         let mut index = 0;
         while index < chain.len() {
@@ -173,22 +201,24 @@ impl Source {
             two.curve = two.curve.between(at, two.curve.end, rest);
             // what is crossed shows the wrong side of itself
             if turn < 0.0 {
-                let spike = Some(self.spikes);
                 self.spikes += 1;
-                one.spikes[1] = spike;
-                two.spikes[0] = spike;
+                let spike = NonZeroU32::new(self.spikes);
+                one.link.spikes[1] = spike;
+                two.link.spikes[0] = spike;
                 let (out, back) = (corner - at, at - corner);
-                let there = Member {
-                    curve: Curve::line(at, corner, out),
-                    corner_kind: CornerKind::Tip,
-                    spikes: [spike, spike],
-                    ..one
+                let side = |curve, corner_kind| {
+                    let spikes = [spike, spike];
+                    Member {
+                        curve,
+                        link: Link {
+                            corner_kind,
+                            spikes,
+                            ..one.link
+                        },
+                    }
                 };
-                let again = Member {
-                    curve: Curve::line(corner, at, back),
-                    corner_kind: CornerKind::AsTurned,
-                    ..there
-                };
+                let there = side(Curve::line(at, corner, out), CornerKind::Tip);
+                let again = side(Curve::line(corner, at, back), CornerKind::AsTurned);
                 chain[index] = one;
                 chain[next] = two;
                 chain.insert(index + 1, there);
@@ -204,12 +234,13 @@ impl Source {
 
     /// Refuses a boundary that crosses or touches itself.
     pub(super) fn check_simple(&self, grid: &Grid) -> Result<(), OffsetError> {
+        let touch = tolerance::OFFSET_TOUCH;
         let mut met = Met::new(self.curves.len());
         let mut at = None;
         for (index, curve) in self.curves.iter().enumerate() {
             met.begin();
             curve.boxes(grid.cell, |part| {
-                grid.near(part, |other| {
+                grid.near(part.inflate(touch, touch), |other| {
                     if other > index && met.is_new(other) && self.meets(index, other) {
                         at = Some(curve.nearest_end(&self.curves[other]));
                         return Going::Stop;
@@ -230,7 +261,7 @@ impl Source {
         if !one.bounds.inflate(touch, touch).overlaps(two.bounds) {
             return false;
         }
-        let link = self.links[index];
+        let link = &self.links[index];
         let theirs = self.links[other].spikes;
         if link
             .spikes
@@ -240,13 +271,11 @@ impl Source {
         {
             return false;
         }
-        if link.next != other && link.previous != other {
+        let (ahead, behind) = (link.next as usize == other, link.previous as usize == other);
+        if !ahead && !behind {
             return least_distance(one, two) <= touch;
         }
-        let joints = [
-            (link.next == other).then_some(one.end),
-            (link.previous == other).then_some(one.start),
-        ];
+        let joints = [ahead.then_some(one.end), behind.then_some(one.start)];
         neighbours_meet(one, two, joints, tolerance::OFFSET_TIE)
     }
 
@@ -254,88 +283,7 @@ impl Source {
     pub(super) fn length(&self) -> f64 {
         self.curves.iter().map(Curve::length).sum()
     }
-}
 
-/// The curves of a segment with their parts made to agree: the ends of an arc lie on its circle to the
-/// last digit, an arc too flat to be one is a line, and one whose centre is too far away to be exact
-/// is a few chords.
-fn canonical(segment: &Segment) -> Result<Vec<Curve>, OffsetError> {
-    let arc = match segment {
-        Segment::Line(_) => return Ok(vec![Curve::of_segment(segment)]),
-        Segment::Arc(arc) => arc,
-    };
-    if arc.bow() >= tolerance::OFFSET_FLAT_ARC && arc.radius() <= tolerance::OFFSET_LARGEST_RADIUS {
-        return Ok(vec![refitted(arc)]);
-    }
-    chords(arc)
-}
-
-/// Chords of a very flat arc, within [`tolerance::OFFSET_FLAT_ARC`].
-fn chords(arc: &Arc) -> Result<Vec<Curve>, OffsetError> {
-    let count = (arc.bow() / tolerance::OFFSET_FLAT_ARC).sqrt().ceil();
-    if count > MOST_CHORDS {
-        return Err(OffsetError::TooFlat {
-            at: arc.start(),
-            radius: arc.radius(),
-            most: tolerance::OFFSET_LARGEST_RADIUS,
-        });
-    }
-    let (start, step) = (arc.start(), arc.end() - arc.start());
-    // bows out to the right when it turns to the left; a parabola to far below the last digit
-    let out =
-        Vec2::new(step.y, -step.x) * (arc.turn().sign() * 4.0 * arc.bow() / number::length(step));
-    let on = |t: f64| start + step * t + out * (t * (1.0 - t));
-    let mut curves = Vec::new();
-    let mut before = start;
-    let mut index = 1.0;
-    while index < count {
-        let after = on(index / count);
-        curves.push(Curve::line(before, after, step));
-        before = after;
-        index += 1.0;
-    }
-    curves.push(Curve::line(before, arc.end(), step));
-    Ok(curves)
-}
-
-/// The most chords that one flat arc is taken for.
-const MOST_CHORDS: f64 = 2000.0;
-
-fn refitted(arc: &Arc) -> Curve {
-    let plain = Curve::of_segment(&Segment::Arc(*arc));
-    let super::curve::Shape::Arc(round) = plain.shape else {
-        return plain;
-    };
-    if round.extent == Extent::Whole {
-        return plain;
-    }
-    let (start, end) = (arc.start(), arc.end());
-    let chord = end - start;
-    let square = chord.dot(chord);
-    // the centre is moved along the chord until both ends are equally far from it
-    let middle = start.midpoint(end);
-    let shift = chord * ((middle - arc.centre()).dot(chord) / square);
-    let moved = number::length(shift);
-    if !moved.is_finite() || moved > tolerance::OFFSET_SHORTEST {
-        return plain;
-    }
-    let centre = arc.centre() + shift;
-    let radius = f64::midpoint(number::length(start - centre), number::length(end - centre));
-    // a radius that only rounding would change stays as it was given
-    let radius = if (radius - arc.radius()).abs() <= 4.0 * f64::EPSILON * radius {
-        arc.radius()
-    } else {
-        radius
-    };
-    let circle = Circle {
-        centre,
-        radius,
-        sign: round.sign,
-    };
-    Curve::arc(start, end, circle, round.extent)
-}
-
-impl Source {
     /// Signed area on the left of the boundary.
     pub(super) fn area(&self) -> f64 {
         let mut twice = 0.0;

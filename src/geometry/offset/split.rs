@@ -9,6 +9,7 @@ use super::curve::Curve;
 use super::error::Doubt;
 use super::front::Front;
 use super::front::Fronts;
+use super::front::to_number;
 use super::grid::Going;
 use super::grid::Grid;
 use super::grid::Met;
@@ -16,9 +17,9 @@ use super::grid::Met;
 /// A part of a front between two nodes.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Edge {
-    pub(super) front: usize,
+    pub(super) front: u32,
     pub(super) span: Span,
-    pub(super) nodes: [usize; 2],
+    pub(super) nodes: [u32; 2],
 }
 
 /// Which part of the front.
@@ -38,10 +39,14 @@ pub(super) struct Network {
 }
 
 impl Network {
+    pub(super) fn front(&self, edge: &Edge) -> &Front {
+        &self.fronts[edge.front as usize]
+    }
+
     pub(super) fn edge_curve(&self, edge: &Edge) -> Curve {
-        let curve = self.fronts[edge.front].curve;
+        let curve = &self.front(edge).curve;
         match edge.span {
-            Span::Whole => curve,
+            Span::Whole => *curve,
             Span::Part(from, to) => curve.part(from, to),
         }
     }
@@ -50,14 +55,36 @@ impl Network {
 /// A crossing on one front.
 #[derive(Clone, Copy, Debug)]
 struct Cut {
-    front: usize,
+    front: u32,
     along: f64,
-    node: usize,
+    node: u32,
 }
 
-/// Splits the fronts at every common point. Pieces too short to show are shrunk and their ends
-/// become one node.
-pub(super) fn split(raw: Fronts) -> Result<Network, (Doubt, Point)> {
+/// The fronts that join their neighbours at both ends, where nothing else does. Not those that run on
+/// to a tip: there two may coincide over a length, and have to be split.
+pub(super) fn joined(raw: &Fronts) -> Vec<bool> {
+    // how many leave, arrive, and are shrunk there
+    let mut counts = vec![[0_u8; 2]; raw.nodes.len()];
+    let mut add = |node: u32, end: usize| {
+        let count = &mut counts[node as usize][end];
+        *count = count.saturating_add(1);
+    };
+    for front in &raw.all {
+        add(front.nodes[0], 0);
+        add(front.nodes[1], 1);
+    }
+    for &node in raw.shrunk.iter().flatten().chain(&raw.tips) {
+        add(node, 0);
+        add(node, 1);
+    }
+    let alone = |node: u32| counts[node as usize] == [1, 1];
+    let both = |front: &Front| front.nodes.into_iter().all(alone);
+    raw.all.iter().map(both).collect()
+}
+
+/// Splits the fronts at every common point but for those of two that are `sound`. Pieces too short to
+/// show are shrunk and their ends become one node.
+pub(super) fn split(raw: Fronts, sound: &[bool]) -> Result<Network, (Doubt, Point)> {
     let Fronts {
         all: fronts,
         nodes,
@@ -68,10 +95,10 @@ pub(super) fn split(raw: Fronts) -> Result<Network, (Doubt, Point)> {
     for [from, to] in shrunk {
         nodes.unite(from, to);
     }
-    let cuts = all_cuts(&fronts, &mut nodes);
+    let cuts = all_cuts(&fronts, sound, &mut nodes);
     let mut edges = Vec::with_capacity(fronts.len() + cuts.len());
     let mut rest = cuts.as_slice();
-    for (index, front) in fronts.iter().enumerate() {
+    for (front, index) in fronts.iter().zip(0..) {
         let count = rest.iter().take_while(|cut| cut.front == index).count();
         let (own, others) = rest.split_at(count);
         rest = others;
@@ -118,27 +145,36 @@ pub(super) fn split(raw: Fronts) -> Result<Network, (Doubt, Point)> {
     })
 }
 
-fn all_cuts(fronts: &[Front], nodes: &mut Nodes) -> Vec<Cut> {
-    let grid = Grid::over(fronts.iter().map(|front| &front.curve), 0.0);
-    let mut met = Met::new(fronts.len());
+fn all_cuts(fronts: &[Front], sound: &[bool], nodes: &mut Nodes) -> Vec<Cut> {
     let mut cuts = Vec::new();
+    let is_loose = |index: &u32| !sound[*index as usize];
+    let loose: Vec<u32> = (0..to_number(fronts.len())).filter(is_loose).collect();
+    if loose.is_empty() {
+        return cuts;
+    }
+    let curves = loose.iter().map(|&index| &fronts[index as usize].curve);
+    let grid = Grid::new(curves, 0.0);
+    let mut met = Met::new(loose.len());
     let mut found = Vec::new();
     let touch = tolerance::OFFSET_TOUCH;
-    for (index, front) in fronts.iter().enumerate() {
+    for (front, index) in fronts.iter().zip(0..) {
         let curve = &front.curve;
+        let is_sound = sound[index as usize];
         met.begin();
         let reach = curve.bounds.inflate(touch, touch);
         curve.boxes(grid.cell, |part| {
-            grid.near(part, |other| {
-                if other <= index
-                    || !reach.overlaps(fronts[other].curve.bounds)
-                    || !met.is_new(other)
-                    || follow(front, &fronts[other])
+            grid.near(part.inflate(touch, touch), |place| {
+                let other = loose[place];
+                let second = &fronts[other as usize];
+                if other <= index && !is_sound
+                    || !reach.overlaps(second.curve.bounds)
+                    || !met.is_new(place)
+                    || follow(front, second)
                 {
                     return Going::On;
                 }
                 found.clear();
-                crossings(curve, &fronts[other].curve, &mut found);
+                crossings(curve, &second.curve, &mut found);
                 for crossing in &found {
                     let node = nodes.add(crossing.at);
                     for (front, along) in [(index, crossing.along[0]), (other, crossing.along[1])] {
@@ -167,17 +203,19 @@ fn follow(one: &Front, two: &Front) -> bool {
 #[derive(Debug)]
 pub(super) struct Nodes {
     places: Vec<Point>,
-    parents: Vec<usize>,
-    /// Lower left and upper right of each group.
-    extents: Vec<Option<(Point, Point)>>,
+    parents: Vec<u32>,
+    /// Lower left and upper right of each group of several points, in the order of their nodes.
+    groups: Vec<(u32, Point, Point)>,
+    are_grouped: bool,
 }
 
 impl Nodes {
     fn new(places: Vec<Point>) -> Self {
         Self {
-            parents: (0..places.len()).collect(),
+            parents: (0..to_number(places.len())).collect(),
             places,
-            extents: Vec::new(),
+            groups: Vec::new(),
+            are_grouped: false,
         }
     }
 
@@ -186,62 +224,78 @@ impl Nodes {
         self.places.len()
     }
 
-    fn add(&mut self, at: Point) -> usize {
+    fn add(&mut self, at: Point) -> u32 {
+        let node = to_number(self.places.len());
         self.places.push(at);
-        self.parents.push(self.parents.len());
-        self.parents.len() - 1
+        self.parents.push(node);
+        node
     }
 
     /// The node a point belongs to.
-    pub(super) fn of(&self, node: usize) -> usize {
+    pub(super) fn of(&self, node: u32) -> u32 {
         let mut root = node;
-        while self.parents[root] != root {
-            root = self.parents[root];
+        while self.parents[root as usize] != root {
+            root = self.parents[root as usize];
         }
         root
     }
 
-    fn unite(&mut self, one: usize, two: usize) {
+    fn unite(&mut self, one: u32, two: u32) {
         let (a, b) = (self.of(one), self.of(two));
         // the lower number leads, so that the outcome does not depend on the order
         let (low, high) = (a.min(b), a.max(b));
-        self.parents[high] = low;
-        self.parents[one] = low;
-        self.parents[two] = low;
+        for node in [high, one, two] {
+            self.parents[node as usize] = low;
+        }
+        self.are_grouped = true;
     }
 
     /// Measures the groups.
     fn settle(&mut self) -> Result<(), (Doubt, Point)> {
-        self.extents = vec![None; self.places.len()];
+        if !self.are_grouped {
+            return Ok(());
+        }
+        let mut extents: Vec<Option<(Point, Point)>> = vec![None; self.places.len()];
         for index in 0..self.places.len() {
-            let root = self.of(index);
+            let root = self.of(to_number(index));
             self.parents[index] = root;
+            let root = root as usize;
             if root == index {
                 continue;
             }
             let (leader, place) = (self.places[root], self.places[index]);
-            let (low, high) = self.extents[root].unwrap_or((leader, leader));
+            let (low, high) = extents[root].unwrap_or((leader, leader));
             let low = Point::new(low.x.min(place.x), low.y.min(place.y));
             let high = Point::new(high.x.max(place.x), high.y.max(place.y));
-            self.extents[root] = Some((low, high));
+            extents[root] = Some((low, high));
             let spread = number::length(high - low);
             if spread > tolerance::OFFSET_WIDEST_NODE {
                 return Err((Doubt::Crowded(spread), leader));
             }
         }
+        let grouped = (0..).zip(extents);
+        self.groups = grouped
+            .filter_map(|(node, extent)| extent.map(|(low, high)| (node, low, high)))
+            .collect();
         Ok(())
     }
 
+    /// Lower left and upper right of a group; `None` for a node of one point.
+    fn extent(&self, root: u32) -> Option<(Point, Point)> {
+        let found = self.groups.binary_search_by_key(&root, |group| group.0);
+        let (_, low, high) = self.groups[found.ok()?];
+        Some((low, high))
+    }
+
     /// Where a node lies: the middle of its points.
-    pub(super) fn place(&self, root: usize) -> Point {
-        match self.extents[root] {
-            None => self.places[root],
-            Some((low, high)) => low.midpoint(high),
-        }
+    pub(super) fn place(&self, root: u32) -> Point {
+        self.extent(root)
+            .map_or(self.places[root as usize], |(low, high)| low.midpoint(high))
     }
 
     /// How far apart the points of a node lie.
-    pub(super) fn spread(&self, root: usize) -> f64 {
-        self.extents[root].map_or(0.0, |(low, high)| number::length(high - low))
+    pub(super) fn spread(&self, root: u32) -> f64 {
+        self.extent(root)
+            .map_or(0.0, |(low, high)| number::length(high - low))
     }
 }

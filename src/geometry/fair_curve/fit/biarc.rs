@@ -55,6 +55,15 @@ impl Bow {
         }
     }
 
+    /// Whether the distance of a point from the arc's circle is certainly no more than `most`, without
+    /// computing it: |d| ≤ m where |f| ≤ m − |κ|m²/2, as long as m is less than the radius.
+    pub(super) fn is_surely_within(&self, most: f64, point: Point) -> bool {
+        let v = point - self.start;
+        let f = self.direction.cross(v) - self.curvature * v.dot(v) / 2.0;
+        let bend = self.curvature.abs() * most;
+        bend < 0.5 && f.abs() <= most * (1.0 - bend / 2.0) * (1.0 - 1e-12)
+    }
+
     /// The direction of travel on the circle beside a point (not of unit length).
     pub(super) fn direction_beside(&self, point: Point) -> Vec2 {
         let v = point - self.start;

@@ -84,10 +84,7 @@ impl<'curve> Track<'curve> {
 
     /// The position at a length, by straight interpolation: rising and continuous, no more is needed.
     pub(super) fn position_at(&self, length: f64) -> f64 {
-        let after = self
-            .lengths
-            .partition_point(|&here| here < length)
-            .clamp(1, self.lengths.len() - 1);
+        let after = first_from(&self.lengths, length).clamp(1, self.lengths.len() - 1);
         let (low, high) = (self.lengths[after - 1], self.lengths[after]);
         let share = if high > low {
             ((length - low) / (high - low)).clamp(0.0, 1.0)
@@ -104,10 +101,7 @@ impl<'curve> Track<'curve> {
 
     /// The length at a position: the inverse of [`Track::position_at`].
     pub(super) fn length_at(&self, position: f64) -> f64 {
-        let after = self
-            .positions
-            .partition_point(|&here| here < position)
-            .clamp(1, self.positions.len() - 1);
+        let after = first_from(&self.positions, position).clamp(1, self.positions.len() - 1);
         let (low, high) = (self.positions[after - 1], self.positions[after]);
         let share = ((position - low) / (high - low)).clamp(0.0, 1.0);
         self.lengths[after - 1] + (self.lengths[after] - self.lengths[after - 1]) * share
@@ -120,8 +114,9 @@ impl<'curve> Track<'curve> {
         let Some(mut look) = Look::new(bows, self.tolerance) else {
             return [f64::INFINITY; 2];
         };
-        let first = self.positions.partition_point(|&here| here <= from);
-        let beyond = self.positions.partition_point(|&here| here < to).max(first);
+        let mut first = first_from(&self.positions, from);
+        first += usize::from(self.positions.get(first) == Some(&from));
+        let beyond = first_from(&self.positions, to).max(first);
         let stored = beyond - first;
         if stored < LEAST_POINTS {
             for index in 1..=LEAST_POINTS {
@@ -138,7 +133,7 @@ impl<'curve> Track<'curve> {
             let few = self.points[first..beyond].iter();
             if few
                 .step_by(stored / LEAST_POINTS)
-                .any(|point| look.distance(*point).1 > limit)
+                .any(|point| look.distance(*point) > limit)
             {
                 return [f64::INFINITY; 2];
             }
@@ -150,6 +145,28 @@ impl<'curve> Track<'curve> {
         }
         look.worst
     }
+}
+
+/// The index of the first of these strictly rising values that is not below `value`. Found by steps of
+/// growing size from where it would be if they rose evenly, which they often nearly do.
+fn first_from(values: &[f64], value: f64) -> usize {
+    let most = values[values.len() - 1];
+    let guess = super::super::spline::to_index(value / most * to_number(values.len()));
+    let mut low = guess.min(values.len());
+    let mut high = low;
+    let mut step = 4;
+    while low > 0 && values[low - 1] >= value {
+        high = low;
+        low = low.saturating_sub(step);
+        step *= 2;
+    }
+    step = 4;
+    while high < values.len() && values[high] < value {
+        low = high + 1;
+        high = (high + step).min(values.len());
+        step *= 2;
+    }
+    low + values[low..high].partition_point(|&here| here < value)
 }
 
 /// Points looked at between two joints at least.
@@ -179,15 +196,25 @@ impl<'bows> Look<'bows> {
         })
     }
 
-    /// Which bow the point lies beside, and its distance from it.
-    fn distance(&self, point: Point) -> (usize, f64) {
+    /// Which bow the point lies beside.
+    fn beside(&self, point: Point) -> usize {
         let past = (point - self.joint).dot(self.joint_direction) > 0.0;
-        let which = usize::from(past && self.bows.len() > 1);
-        (which, self.bows[which].distance(point).abs())
+        usize::from(past && self.bows.len() > 1)
+    }
+
+    fn distance(&self, point: Point) -> f64 {
+        self.bows[self.beside(point)].distance(point).abs()
     }
 
     fn at(&mut self, point: Point) -> f64 {
-        let (which, distance) = self.distance(point);
+        let which = self.beside(point);
+        let bow = &self.bows[which];
+        let distance = if bow.is_surely_within(self.worst[which], point) {
+            // no more than what has been found already
+            self.worst[which]
+        } else {
+            bow.distance(point).abs()
+        };
         let step = point - self.before;
         // against the way of the arc by more than the tolerance: a hook, not a curve
         let forward = self.bows[which].direction_beside(point).dot(step);

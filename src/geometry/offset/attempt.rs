@@ -1,0 +1,150 @@
+//! One try at one distance.
+
+use crate::geometry::Point;
+use crate::geometry::Region;
+use crate::geometry::tolerance;
+
+use super::certify::Room;
+use super::error::Doubt;
+use super::field::Field;
+use super::field::Proof;
+use super::field::Standing;
+use super::front::Front;
+use super::front::Fronts;
+use super::grid::Grid;
+use super::join::Join;
+use super::link;
+use super::link::Use;
+use super::result::finish;
+use super::source::Growing;
+use super::source::Source;
+use super::split;
+use super::split::Edge;
+use super::split::Network;
+use super::split::Span;
+
+/// What an opening in which nothing has room means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Slivers {
+    /// A tie: the distance must be changed.
+    AreTies,
+    /// Nothing: it is closed.
+    Close,
+}
+
+/// One try at one distance.
+pub(super) fn attempt(
+    (source, grid): (&Source, &Grid),
+    (growing, slivers): (Growing, Slivers),
+    reach: f64,
+    join: Join,
+) -> Result<Vec<Region>, (Doubt, Point)> {
+    let raw = Fronts::new(source, reach, join);
+    let kites = raw.kites.clone();
+    let mut field = Field::new((source, grid), &kites, reach);
+    let views = views(source, &raw, &mut field);
+    let sound: Vec<bool> = views.iter().map(View::is_sound).collect();
+    let network = split::split(raw, &sound)?;
+    let standing = |edge: &Edge| {
+        if let (Span::Whole, View::Seen { standing, .. }) = (edge.span, views[edge.front as usize])
+        {
+            return standing;
+        }
+        let front = network.front(edge);
+        let kin = front.kin(source);
+        field.standing(&network.edge_curve(edge), front.own(), &kin)
+    };
+    let standings: Vec<Standing> = network.edges.iter().map(standing).collect();
+    let mut refusal = None;
+    for near in tolerance::OFFSET_NEAR {
+        let clear =
+            |standing: &Standing| matches!(*standing, Standing::Clear(depth) if depth <= near);
+        let mut uses: Vec<Use> = standings
+            .iter()
+            .map(|standing| {
+                if clear(standing) {
+                    Use::Kept
+                } else {
+                    Use::Left
+                }
+            })
+            .collect();
+        link::join_twins(&network, &standings, &mut uses);
+        link::prune(&network, &mut uses);
+        let work = (&network, uses.as_slice(), views.as_slice(), &mut field);
+        let finished = finish(source, (growing, slivers), reach, work).and_then(|regions| {
+            check_left_out(&network, (&standings, &uses), &field)?;
+            Ok(regions)
+        });
+        match finished {
+            Ok(regions) => return Ok(regions),
+            Err(doubt) => {
+                refusal.get_or_insert(doubt);
+            }
+        }
+    }
+    Err(refusal.unwrap_or((Doubt::Unlinked, Point::ZERO)))
+}
+
+/// Shows that every edge left out is covered.
+fn check_left_out(
+    network: &Network,
+    (standings, uses): (&[Standing], &[Use]),
+    field: &Field<'_>,
+) -> Result<(), (Doubt, Point)> {
+    for ((edge, standing), usage) in network.edges.iter().zip(standings).zip(uses) {
+        let proof = match usage {
+            Use::Kept => continue,
+            Use::Left => Proof::Beyond,
+            Use::Pruned => Proof::Barely,
+        };
+        let witness = match *standing {
+            Standing::Within(witness) => Some(witness),
+            Standing::Clear(_) => None,
+        };
+        let own = network.front(edge).own();
+        field
+            .cover(&network.edge_curve(edge), own, (witness, proof))
+            .map_err(|at| (Doubt::Uncovered, at))?;
+    }
+    Ok(())
+}
+
+/// How a front stands as a whole, before it is split.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum View {
+    /// Its ends are open: it will be split.
+    Open,
+    Seen {
+        standing: Standing,
+        roomy: bool,
+    },
+}
+
+impl View {
+    /// Whether it will show from end to end.
+    fn is_sound(&self) -> bool {
+        let near = tolerance::OFFSET_NEAR[0];
+        matches!(*self, Self::Seen { standing: Standing::Clear(depth), .. } if depth <= near)
+    }
+
+    pub(super) fn room(self) -> Room {
+        match self {
+            Self::Seen { roomy: true, .. } if self.is_sound() => Room::Roomy,
+            _ if self.is_sound() => Room::Narrow,
+            _ => Room::Unknown,
+        }
+    }
+}
+
+fn views(source: &Source, raw: &Fronts, field: &mut Field<'_>) -> Vec<View> {
+    let joined = split::joined(raw);
+    let view = |(front, joined): (&Front, bool)| {
+        if !joined {
+            return View::Open;
+        }
+        let (standing, roomy) = field.view(&front.curve, front.own(), front.kin(source));
+        View::Seen { standing, roomy }
+    };
+    raw.all.iter().zip(joined).map(view).collect()
+}
