@@ -296,11 +296,11 @@ fn rectangle_shape(
         None => None,
     };
     let turn = Motion::turn(angle);
-    let corner = |x: f64, y: f64| {
+    let corner = |x: f64, y: f64, which: &str| {
         let at = turn
             .vector(Vec2::new(x * width / 2.0, y * height / 2.0))
             .to_point();
-        let entry = Entry::corner(name, at);
+        let entry = Entry::corner(format!("{name}, {which}"), at);
         match relief {
             Some(treatment) => entry.treated(treatment),
             None if radius > 0.0 => entry.fillet(radius),
@@ -308,10 +308,10 @@ fn rectangle_shape(
         }
     };
     let corners = [
-        corner(-1.0, -1.0),
-        corner(1.0, -1.0),
-        corner(1.0, 1.0),
-        corner(-1.0, 1.0),
+        corner(-1.0, -1.0, "lower left"),
+        corner(1.0, -1.0, "lower right"),
+        corner(1.0, 1.0, "upper right"),
+        corner(-1.0, 1.0, "upper left"),
     ];
     let built = build_with_sources(&corners, Encloses::Opening, 0);
     let contour = kept(contour_of(built), place, amounts)?;
