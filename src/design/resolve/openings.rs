@@ -98,7 +98,12 @@ impl Openings {
             } else {
                 let source = sources.add(format!("the opening `{name}`"), place);
                 let contour = resourced(&motion.contour(&shape.contour), source);
-                (contour, Features::default(), first..sources.next())
+                let to = Move {
+                    motion: &motion,
+                    sources_on: 0,
+                };
+                let features = to.features(&shape.features);
+                (contour, features, first..sources.next())
             };
             let shape = moved(&shape.shape, &motion);
             self.push(
@@ -187,6 +192,7 @@ fn shape(
                     corners: outline.corners,
                     rounds: outline.rounds,
                     edges: outline.edges,
+                    sides: None,
                 },
             })
         }
@@ -332,7 +338,10 @@ fn rectangle_shape(
         shape,
         contour,
         screw: None,
-        features: Features::default(),
+        features: Features {
+            sides: Some(number::unit(angle)),
+            ..Features::default()
+        },
     })
 }
 

@@ -8,8 +8,9 @@ use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::geometry::Contour;
 use crate::geometry::Line;
-use crate::geometry::Piece;
 use crate::geometry::Segment;
+use crate::geometry::Vec2;
+use crate::geometry::number;
 use crate::geometry::tolerance;
 use crate::measures::find;
 use crate::measures::shape::Shape;
@@ -25,10 +26,8 @@ pub(super) fn size(shape: &Shape<'_>, size: &OpeningSize) -> Result<Taken, Desig
     let way = size.way.value;
     let mut best: Option<Taken> = None;
     for (opening, contour) in find::openings(shape, &size.of)? {
-        if !has(opening, way) {
-            return Err(wrong(&size.of, opening));
-        }
-        let taken = between_sides(opening, &contour, way)
+        let across = across(opening, way).ok_or_else(|| wrong(&size.of, opening))?;
+        let taken = between_sides(&contour, across)
             .ok_or_else(|| find::wrong(&size.of, "without such sides here", SIDED))?;
         if best.is_none_or(|best| taken.value < best.value) {
             best = Some(taken);
@@ -38,46 +37,42 @@ pub(super) fn size(shape: &Shape<'_>, size: &OpeningSize) -> Result<Taken, Desig
 }
 
 /// Whether an opening has such a size.
-pub(super) const fn has(opening: &Opening, way: SizeWay) -> bool {
-    match opening.shape {
-        OpeningShape::Rectangle { .. } => true,
-        OpeningShape::Slot { .. } => matches!(way, SizeWay::Width),
-        // a rectangle with relieved corners; one that is written as an outline has edges with names
-        OpeningShape::Outline => opening.features.edges.is_empty(),
-        OpeningShape::Circle { .. } => false,
+pub(super) fn has(opening: &Opening, way: SizeWay) -> bool {
+    across(opening, way).is_some()
+}
+
+/// The direction that a size is taken in.
+fn across(opening: &Opening, way: SizeWay) -> Option<Vec2> {
+    match (opening.shape, way) {
+        (OpeningShape::Slot { from, to, .. }, SizeWay::Width) => {
+            number::normalized(to - from).map(number::left_normal)
+        }
+        (_, SizeWay::Width) => opening.features.sides,
+        (_, SizeWay::Height) => opening.features.sides.map(number::left_normal),
     }
 }
 
-/// The distance of two opposite sides, from the middle of the one.
-fn between_sides(opening: &Opening, contour: &Contour, way: SizeWay) -> Option<Taken> {
-    let start = opening.sources.start;
-    let line = |piece: &Piece| match piece.segment {
-        Segment::Line(line) => Some(line),
-        Segment::Arc(_) => None,
+/// The distance of the two sides that lie square to a direction, from the middle of the one: on either half
+/// the longest, since the relief of a corner may have short ones.
+fn between_sides(contour: &Contour, across: Vec2) -> Option<Taken> {
+    let centre = contour.bounds().center();
+    let height = |line: &Line| (line.start.midpoint(line.end) - centre).dot(across);
+    let is_side = |segment: &Segment| match segment {
+        Segment::Line(line) if line.direction().dot(across).abs() <= tolerance::SAME_WALL => {
+            Some(*line)
+        }
+        _ => None,
     };
-    let mut pieces = contour.pieces().iter();
-    let lines: Vec<Line> = match (opening.shape, way) {
-        (OpeningShape::Slot { .. }, _) => pieces.filter_map(line).collect(),
-        // four corners and the sides that leave them, by turns: bottom, right, top, left
-        (_, SizeWay::Width) => sides(&mut pieces, [start + 3, start + 7], line),
-        (_, SizeWay::Height) => sides(&mut pieces, [start + 1, start + 5], line),
+    let sides: Vec<Line> = contour.segments().filter_map(is_side).collect();
+    let longest = |above: bool| {
+        let half = sides.iter().filter(|line| (height(line) > 0.0) == above);
+        half.max_by(|a, b| a.length().total_cmp(&b.length()))
     };
-    let (one, other) = (lines.first()?, lines.last()?);
-    let middle = one.start.midpoint(one.end);
-    let between = [middle, foot(other, middle)];
+    let (low, high) = (longest(false)?, longest(true)?);
+    let middle = low.start.midpoint(low.end);
+    let between = [middle, foot(high, middle)];
     let value = apart(between[0], between[1]);
-    (value > tolerance::SAME_DIMENSION).then(|| Taken::length(value, between, How::Straight))
-}
-
-fn sides<'a>(
-    pieces: &mut impl Iterator<Item = &'a Piece>,
-    sources: [u32; 2],
-    line: impl Fn(&Piece) -> Option<Line>,
-) -> Vec<Line> {
-    pieces
-        .filter(|piece| sources.contains(&piece.source.0))
-        .filter_map(line)
-        .collect()
+    Some(Taken::length(value, between, How::Straight))
 }
 
 fn wrong(of: &Word, opening: &Opening) -> DesignError {
