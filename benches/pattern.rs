@@ -1,5 +1,5 @@
 //! How long patterns take, and how that grows with the outline and with the number of sheets.
-#![expect(clippy::expect_used, reason = "a bench stops at what it cannot do")]
+#![expect(clippy::expect_used, clippy::print_stdout, reason = "a bench")]
 
 #[path = "../tests/pattern/parts.rs"]
 mod parts;
@@ -13,6 +13,11 @@ use kerfwise::formats::pdf;
 
 fn main() {
     divan::main();
+    println!("\nSize of the file, 5 × 1.5 m on A4:");
+    for segments in [1_000, 10_000, 100_000] {
+        let size = bytes(&parts::toothed(segments), &paper(210.0, 297.0)).len();
+        println!("{segments:7} segments  {size:9} bytes");
+    }
 }
 
 fn paper(width: f64, height: f64) -> PatternOptions {

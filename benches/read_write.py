@@ -1,10 +1,16 @@
-"""Reading and writing a drawing of 100,000 entities: `kerfwise inspect --mend` against ezdxf.
+"""Reading and writing a drawing of 100,000 entities: ours against ezdxf 1.4.5.
 
-    cargo build --release && python3 benches/read_write.py
+    cargo build --release && cargo bench --bench read_write_plain --no-run && python3 benches/read_write.py
 
-Whole processes, run in turn: ours reads the drawing, puts it together, applies every rule, mends and writes
-it, and reads that back; the script (`python3 benches/read_write.py --peer IN OUT`) reads and writes it with
-ezdxf 1.4.5 and does nothing else. Prints medians of wall time and peak memory.
+Whole processes, run in turn:
+
+- plain: `benches/read_write_plain.rs` reads the drawing with the library and writes it, as the peer does
+  (`python3 benches/read_write.py --peer IN OUT`: ezdxf reads and writes it, and nothing else);
+- `kerfwise inspect --mend`: reads it, puts it together, applies every rule, mends it, measures how far the
+  mended lines stray, writes it and reads that back;
+- the same with the limits of a process, so that webs, small openings and edges are looked at too.
+
+Prints medians of wall time and of processor time, and peak memory.
 """
 
 import math
@@ -47,7 +53,7 @@ def peer(source, target):
 
 
 def run(command):
-    """Wall time in seconds and peak memory in MiB of a command as a whole process."""
+    """Wall and processor time in seconds and peak memory in MiB of a command as a whole process."""
     start = time.perf_counter()
     child = os.posix_spawn(
         command[0], command, os.environ, file_actions=[(os.POSIX_SPAWN_OPEN, 1, "/dev/null", os.O_WRONLY, 0)]
@@ -56,7 +62,15 @@ def run(command):
     elapsed = time.perf_counter() - start
     # findings are no failure
     assert os.waitstatus_to_exitcode(status) in (0, 1), f"{command} ended with {status}"
-    return elapsed, usage.ru_maxrss / 1024
+    return elapsed, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024
+
+
+def plain():
+    """The newest build of the plain bench."""
+    built = [p for p in (ROOT / "target/release/deps").glob("read_write_plain-*") if p.suffix == ""]
+    if not built:
+        sys.exit("build it first: cargo bench --bench read_write_plain --no-run")
+    return str(max(built, key=lambda path: path.stat().st_mtime))
 
 
 def main():
@@ -64,20 +78,25 @@ def main():
         folder = pathlib.Path(name)
         source = str(folder / "large.dxf")
         drawing(source)
-        ours = [str(KERFWISE), "inspect", source, "--mend", "--out", str(folder / "ours.dxf")]
-        theirs = [sys.executable, str(pathlib.Path(__file__).resolve()), "--peer", source, str(folder / "theirs.dxf")]
-        rows = {"kerfwise inspect --mend": [], "ezdxf, read and write": []}
+        mend = [str(KERFWISE), "inspect", source, "--mend", "--out", str(folder / "ours.dxf")]
+        peer_name = "ezdxf, read and write"
+        commands = {
+            "ours, read and write": [plain(), source, str(folder / "plain.dxf")],
+            "kerfwise inspect --mend": mend,
+            "the same for waterjet": mend + ["--process", "waterjet", "--thickness", "5"],
+            peer_name: [sys.executable, str(pathlib.Path(__file__).resolve()), "--peer", source, str(folder / "theirs.dxf")],
+        }
+        rows = {row: [] for row in commands}
         for _ in range(RUNS):
-            rows["kerfwise inspect --mend"].append(run(ours))
-            rows["ezdxf, read and write"].append(run(theirs))
+            for row, command in commands.items():
+                rows[row].append(run(command))
         size = math.ceil(os.path.getsize(source) / 2**20)
         print(f"{ENTITIES} entities, {size} MiB, medians of {RUNS} runs")
-    peer_time = statistics.median(t for t, _ in rows["ezdxf, read and write"])
-    print(f"{'':26} wall, ms   peak, MiB   times faster")
-    for name, values in rows.items():
-        wall = statistics.median(t for t, _ in values)
-        peak = statistics.median(m for _, m in values)
-        print(f"{name:26} {wall * 1e3:8.0f} {peak:10.0f} {peer_time / wall:12.1f}")
+    medians = {row: [statistics.median(column) for column in zip(*values)] for row, values in rows.items()}
+    peer_wall, peer_cpu, _ = medians[peer_name]
+    print(f"{'':26} wall, ms   processor, ms   peak, MiB   times faster (wall, processor)")
+    for row, (wall, cpu, peak) in medians.items():
+        print(f"{row:26} {wall * 1e3:8.0f} {cpu * 1e3:15.0f} {peak:11.0f} {peer_wall / wall:14.1f} {peer_cpu / cpu:10.1f}")
 
 
 if __name__ == "__main__":

@@ -11,6 +11,7 @@ use kerfwise::design::Dimensions;
 use kerfwise::design::Override;
 use kerfwise::design::Source;
 use kerfwise::geometry::Vec2;
+use kerfwise::geometry::nearest;
 use kerfwise::geometry::number;
 use kerfwise::measures::limits::Limit;
 use kerfwise::measures::limits::limits;
@@ -627,6 +628,41 @@ outline = [
     close("thinnest", least, 8.1, 1e-12);
     close("thickest", greatest, 8.35, 1e-12);
     assert!(faces.verdict.is_broken(), "coated it is over 8.3");
+}
+
+/// Heights of a batten: a millimetre more at every one of them lifts the whole curve by a millimetre, so the
+/// sensitivities of a strip beside it add up to the share of its shortest way that runs upwards; and each is what
+/// the strip changes by on parts that are built from nothing, whose arcs follow their curves to 0.01 mm.
+#[test]
+fn a_fair_edge_moves_smoothly() {
+    let design = demo("skeg.toml");
+    let name = "strip over the lashing hole";
+    let stack = Bench::new(&design)
+        .limit(&limit_named(&design, name))
+        .unwrap();
+    let heights: Vec<_> = stack
+        .contributions
+        .iter()
+        .filter(|one| one.name.starts_with("hull") || one.name == "depth" || one.name == "fore_end")
+        .collect();
+    assert!(heights.len() >= 6, "{:?}", stack.contributions);
+    let sum: f64 = heights.iter().map(|one| one.sensitivity).sum();
+    let region = &design.resolved.parts[0].region;
+    let way = nearest::beside_opening(region, 0).unwrap().nearest;
+    let rise = (way.on_second - way.on_first).y.abs() / way.distance;
+    close("all heights at once", sum, rise, 2e-4);
+    let value = |name: &str, by: f64| {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/parts/skeg.toml");
+        let source = Source::new("skeg.toml", std::fs::read_to_string(path).unwrap());
+        let as_written = design.dimensions.get(name).unwrap().value().unwrap();
+        let moved = Design::load(&source, &[Override::exact(name, as_written + by)]).unwrap();
+        let region = &moved.resolved.parts[0].region;
+        nearest::beside_opening(region, 0).unwrap().nearest.distance
+    };
+    for one in heights {
+        let built = (value(&one.name, 2.0) - value(&one.name, -2.0)) / 4.0;
+        close(&one.name, one.sensitivity, built, 0.02 / 4.0);
+    }
 }
 
 /// A limit that nobody can measure is no limit: every demo says how each of its limits is taken, and

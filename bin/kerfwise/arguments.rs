@@ -129,6 +129,9 @@ pub(crate) struct CheckArguments {
     /// Check also what a shop would find wrong, with this way of cutting: waterjet, laser, router …
     #[arg(long, value_name = "NAME")]
     pub(crate) process: Option<String>,
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE", requires = "process")]
+    pub(crate) processes: Option<PathBuf>,
     /// Check also whether the part fits on a sheet, in mm, such as 1250x2500
     #[arg(long, value_name = "MMxMM")]
     pub(crate) sheet: Option<String>,
@@ -302,6 +305,16 @@ pub(crate) struct CutArguments {
     /// Write what the file is into it as words, on a layer of their own; a shop may cut them
     #[arg(long)]
     pub(crate) words: bool,
+    /// Sheet that it should fit on, in mm, such as 1250x2500
+    #[arg(long, value_name = "MMxMM")]
+    pub(crate) sheet: Option<String>,
+    /// All parts of the design of one plate in one file, each as often as it is wanted, in rows: this is no
+    /// nesting program
+    #[arg(long, conflicts_with_all = ["part", "start"])]
+    pub(crate) together: bool,
+    /// How far parts lie apart with --together; 10 mm, or as much as leads need, if left out
+    #[arg(long, value_name = "LENGTH", value_parser = length, requires = "together")]
+    pub(crate) gap: Option<f64>,
     #[command(flatten)]
     pub(crate) tool_path: ToolPathArguments,
 }
@@ -425,6 +438,13 @@ pub(crate) struct JobArguments {
     pub(crate) shared: Shared,
     #[command(flatten)]
     pub(crate) output: Output,
+    /// Add the tool path for this process, beside the cut file of finished size: waterjet, laser,
+    /// plasma, router …
+    #[arg(long, value_name = "NAME")]
+    pub(crate) process: Option<String>,
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE")]
+    pub(crate) processes: Option<PathBuf>,
     /// A file with the `[tools]` in hand, in place of those that the design names: the nearest to each
     /// radius and hole is told
     #[arg(long, value_name = "PATH")]

@@ -10,6 +10,7 @@ use kerfwise::design::part::Part;
 use kerfwise::documents::Stamp;
 use kerfwise::documents::cut_file::CutFile;
 use kerfwise::documents::cut_file::Cutting;
+use kerfwise::documents::cut_file::Together;
 use kerfwise::documents::pattern::Face;
 use kerfwise::formats::contents;
 use kerfwise::formats::dxf;
@@ -21,6 +22,7 @@ use kerfwise::formats::svg::Pens;
 use kerfwise::formats::svg::SvgOptions;
 use kerfwise::formats::svg_read;
 use kerfwise::geometry::LengthUnit;
+use kerfwise::sheet::Document;
 use kerfwise::sheet::Picture;
 
 /// Width of lines in an SVG cut file: a hair line, since some machines take a wide one for an area.
@@ -54,17 +56,9 @@ impl Wish<'_> {
 
 /// The cut file, its order sheet, and for a tool path a drawing of it.
 pub(crate) fn cut(part: &Part, stamp: &Stamp, wish: &Wish<'_>) -> Result<Vec<Product>, Failure> {
-    let unit = match (wish.format, wish.unit) {
-        (CutFormat::Svg, FileUnit::In) => {
-            let said = "an SVG cut file is always in mm: leave --units out, or take --format dxf";
-            return Err(Failure::Said(said.to_owned()));
-        }
-        (_, FileUnit::Mm) => LengthUnit::Millimetre,
-        (CutFormat::Dxf, FileUnit::In) => LengthUnit::Inch,
-    };
     // what the file and its order sheet say about sizes is in the file's own unit
     let stamp = &Stamp {
-        unit,
+        unit: unit(wish.format, wish.unit)?,
         ..stamp.clone()
     };
     let file = CutFile {
@@ -74,67 +68,134 @@ pub(crate) fn cut(part: &Part, stamp: &Stamp, wish: &Wish<'_>) -> Result<Vec<Pro
         with_words: wish.with_words,
         cutting: wish.cutting,
     };
-    let order = file.order_sheet().map_err(Failure::said)?;
+    made(
+        &Made {
+            picture: file.picture(),
+            comments: file.comments(),
+            stem: file.file_stem(),
+            order: file.order_sheet().map_err(Failure::said)?,
+            drawing: file.path_drawing().map(|drawing| drawing.picture),
+            names: &format!("`{}`", part.name),
+            word: &file_word(&part.name),
+            cutting: wish.cutting,
+            face: wish.face,
+        },
+        stamp,
+        wish,
+    )
+}
+
+/// The same for several parts in one file.
+pub(crate) fn cut_together(
+    together: &Together<'_>,
+    wish: &Wish<'_>,
+) -> Result<Vec<Product>, Failure> {
+    let names: Vec<String> = together
+        .parts
+        .iter()
+        .map(|part| format!("`{}`", part.name))
+        .collect();
+    made(
+        &Made {
+            picture: together.picture(),
+            comments: together.comments(),
+            stem: together.file_stem(),
+            order: together.order_sheet().map_err(Failure::said)?,
+            drawing: together.path_drawing().map(|drawing| drawing.picture),
+            names: &names.join(", "),
+            word: &format!("{}-together", file_word(&together.names())),
+            cutting: together.cutting.as_ref(),
+            face: together.face,
+        },
+        together.stamp,
+        wish,
+    )
+}
+
+/// The unit of a file.
+pub(crate) fn unit(format: CutFormat, unit: FileUnit) -> Result<LengthUnit, Failure> {
+    match (format, unit) {
+        (CutFormat::Svg, FileUnit::In) => {
+            let said = "an SVG cut file is always in mm: leave --units out, or take --format dxf";
+            Err(Failure::Said(said.to_owned()))
+        }
+        (_, FileUnit::Mm) => Ok(LengthUnit::Millimetre),
+        (CutFormat::Dxf, FileUnit::In) => Ok(LengthUnit::Inch),
+    }
+}
+
+/// A cut file before it is written.
+struct Made<'a> {
+    picture: Picture,
+    comments: Vec<String>,
+    stem: String,
+    order: Document,
+    drawing: Option<Picture>,
+    /// The parts in words.
+    names: &'a str,
+    /// The parts in a file name.
+    word: &'a str,
+    cutting: Option<&'a Cutting>,
+    face: Face,
+}
+
+fn made(made: &Made<'_>, stamp: &Stamp, wish: &Wish<'_>) -> Result<Vec<Product>, Failure> {
+    let (names, word) = (made.names, made.word);
+    let title = format!("{}: {}", stamp.design, names.replace('`', ""));
     let (ending, bytes) = match wish.format {
-        CutFormat::Dxf => ("dxf", dxf_bytes(&file, wish.edition)?),
-        CutFormat::Svg => ("svg", svg_bytes(&file)?),
+        CutFormat::Dxf => {
+            let options = DxfOptions {
+                version: version(wish.edition),
+                unit: stamp.unit,
+                comments: made.comments.clone(),
+            };
+            ("dxf", written_dxf(&made.picture, &options)?)
+        }
+        CutFormat::Svg => ("svg", svg_bytes(made, title.clone())?),
     };
-    let kind = match wish.cutting {
+    let kind = match made.cutting {
         None => format!(
             "nominal finished size in {}; the shop compensates the kerf",
-            unit.name()
+            stamp.unit.name()
         ),
         Some(cutting) => format!(
             "tool path in {} for a cut {} mm wide; for your own machine or by written agreement with the \
              shop, nobody compensates again",
-            unit.name(),
+            stamp.unit.name(),
             kerfwise::sheet::number::trimmed(cutting.setting.kerf, 3)
         ),
     };
-    let mirrored = match wish.face {
+    let mirrored = match made.face {
         Face::AsDrawn => "",
         Face::Mirrored => ", mirrored",
     };
     let mut products = vec![Product {
-        name: format!("{}.{ending}", file.file_stem()),
-        what: format!("cut file of `{}`{mirrored}, {kind}", part.name),
+        name: format!("{}.{ending}", made.stem),
+        what: format!("cut file of {names}{mirrored}, {kind}"),
         bytes,
     }];
-    let kind = match wish.cutting {
+    let kind = match made.cutting {
         None => "",
         Some(_) => "-tool-path",
     };
     products.push(Product {
-        name: format!("{}-order-sheet{kind}.pdf", file_word(&part.name)),
-        what: format!("order sheet for `{}`", part.name),
-        bytes: pdf::document_on_one_page(&order, pdf::Paper::A4)?,
+        name: format!("{word}-order-sheet{kind}.pdf"),
+        what: format!("order sheet for {names}"),
+        bytes: pdf::document_on_one_page(&made.order, pdf::Paper::A4)?,
     });
-    if let Some(drawing) = file.path_drawing() {
+    if let Some(drawing) = &made.drawing {
         let options = SvgOptions {
-            title: format!("{}: {}", stamp.design, part.name),
+            title,
             comments: vec![stamp.line()],
             ..SvgOptions::default()
         };
         products.push(Product {
-            name: format!("{}-tool-path-drawing.svg", file_word(&part.name)),
-            what: format!(
-                "drawing of the tool path of `{}`: look at it before you cut",
-                part.name
-            ),
-            bytes: svg::write(&drawing.picture, &options)?.into_bytes(),
+            name: format!("{word}-tool-path-drawing.svg"),
+            what: format!("drawing of the tool path of {names}: look at it before you cut"),
+            bytes: svg::write(drawing, &options)?.into_bytes(),
         });
     }
     Ok(products)
-}
-
-fn dxf_bytes(file: &CutFile<'_>, edition: DxfEdition) -> Result<Vec<u8>, Failure> {
-    let picture = file.picture();
-    let options = DxfOptions {
-        version: version(edition),
-        unit: file.stamp.unit,
-        comments: file.comments(),
-    };
-    written_dxf(&picture, &options)
 }
 
 /// A picture as DXF, read back and compared.
@@ -144,16 +205,15 @@ pub(crate) fn written_dxf(picture: &Picture, options: &DxfOptions) -> Result<Vec
     Ok(bytes)
 }
 
-fn svg_bytes(file: &CutFile<'_>) -> Result<Vec<u8>, Failure> {
-    let picture = file.picture();
+fn svg_bytes(made: &Made<'_>, title: String) -> Result<Vec<u8>, Failure> {
     let options = SvgOptions {
-        title: format!("{}: {}", file.stamp.design, file.part.name),
-        comments: file.comments(),
+        title,
+        comments: made.comments.clone(),
         margin: 0.0,
         pens: Pens::AllContinuous(HAIR_LINE),
     };
-    let text = svg::write(&picture, &options)?;
-    contents::compare(&picture, &svg_read::read_contours(text.as_bytes())?)?;
+    let text = svg::write(&made.picture, &options)?;
+    contents::compare(&made.picture, &svg_read::read_contours(text.as_bytes())?)?;
     Ok(text.into_bytes())
 }
 

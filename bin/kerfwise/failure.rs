@@ -31,6 +31,15 @@ pub(crate) enum Failure {
         source_text: Box<Source>,
         errors: Vec<DesignError>,
     },
+    /// A shop would send the file back.
+    #[error("{what} is not made of a part that a shop would send back")]
+    NotToSend {
+        what: &'static str,
+        /// What was found, in short.
+        found: Vec<String>,
+        /// The same for programs.
+        facts: Vec<serde_json::Value>,
+    },
     /// Readings are not clear.
     #[error("the readings are not clear")]
     Readings {
@@ -43,6 +52,8 @@ pub(crate) enum Failure {
         source_text: Box<Source>,
         place: Option<Place>,
         error: Box<ToolPathError>,
+        /// Of several on one sheet: which.
+        piece: Option<String>,
     },
     /// Anything else, said in full.
     #[error("{0}")]
@@ -53,7 +64,7 @@ impl Failure {
     /// How the command ends.
     pub(crate) const fn outcome(&self) -> Outcome {
         match self {
-            Self::Unfit { .. } => Outcome::Findings,
+            Self::Unfit { .. } | Self::NotToSend { .. } => Outcome::Findings,
             Self::Design { .. }
             | Self::Readings { .. }
             | Self::ToolPath { .. }

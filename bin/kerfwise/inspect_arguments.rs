@@ -13,6 +13,9 @@ pub(crate) struct InspectArguments {
     /// Check against what a way of cutting can do: waterjet, laser, plasma, router …
     #[arg(long, value_name = "NAME")]
     pub(crate) process: Option<String>,
+    /// A processes file whose figures go over the known ones
+    #[arg(long, value_name = "FILE", requires = "process")]
+    pub(crate) processes: Option<PathBuf>,
     /// Thickness of the plate in mm, on which the figures of the process depend
     #[arg(long, value_name = "MM", requires = "process")]
     pub(crate) thickness: Option<f64>,

@@ -12,9 +12,11 @@ mod kerf_arguments;
 mod lengths;
 mod products;
 mod readings;
+mod sending;
 mod terminal;
 mod told;
 mod tool_path_arguments;
+mod tool_paths;
 
 use clap::Parser;
 use std::process::ExitCode;

@@ -68,6 +68,13 @@ pub(crate) fn failure(failure: &Failure) {
                  `kerfwise check` shows all of it"
             );
         }
+        Failure::NotToSend { what, found, .. } => {
+            eprintln!("{}", found.join("\n"));
+            eprintln!(
+                "\n{what} is not made of a part that a shop would send back; nothing was written. \
+                 `kerfwise check --process NAME` shows all of it"
+            );
+        }
         Failure::Readings {
             source_text,
             errors,
@@ -84,8 +91,10 @@ pub(crate) fn failure(failure: &Failure) {
             source_text,
             place,
             error,
+            piece,
         } => {
-            let title = error.to_string();
+            let piece = piece.as_ref().map(|piece| format!("{piece}: "));
+            let title = format!("{}{error}", piece.unwrap_or_default());
             let level = Level::ERROR.primary_title(&title).id(error.name());
             let group = match place {
                 Some(place) => {

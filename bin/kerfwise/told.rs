@@ -70,12 +70,18 @@ pub(crate) fn failure(failure: &Failure) -> String {
             source_text,
             place,
             error,
+            piece,
         } => {
             let named = ("error", error.name());
             let place = place.unwrap_or_default();
-            let found = object(source_text, named, &error.to_string(), place, "");
+            let said = match piece {
+                Some(piece) => format!("{piece}: {error}"),
+                None => error.to_string(),
+            };
+            let found = object(source_text, named, &said, place, "");
             (Some(source_text), vec![found])
         }
+        Failure::NotToSend { facts, .. } => (None, facts.clone()),
         Failure::File(_) | Failure::Format(_) | Failure::Said(_) => (None, Vec::new()),
     };
     let told = json!({

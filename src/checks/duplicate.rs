@@ -1,7 +1,5 @@
 //! The same line twice: the machine cuts it twice.
 
-use std::collections::BTreeMap;
-
 use super::Finding;
 use super::Grade;
 use super::Rule;
@@ -10,6 +8,7 @@ use super::Subject;
 use super::finding::Findings;
 use crate::geometry::Point;
 use crate::geometry::Segment;
+use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -54,34 +53,59 @@ type PieceNumber = (usize, usize);
 /// Pieces that lie on one before them from end to end, each with that one: same ends within
 /// [`tolerance::FILE_JOINT`], either way, and the same middle. Whichever layers they are on.
 pub fn same_pieces(runs: &[Run]) -> Vec<(PieceNumber, PieceNumber)> {
-    let mut kept: BTreeMap<(i64, i64), Vec<PieceNumber>> = BTreeMap::new();
-    let mut found = Vec::new();
+    let mut pieces: Vec<Sought<'_>> = Vec::new();
     for (run_number, run) in runs.iter().enumerate() {
         for (number, segment) in run.segments.iter().enumerate() {
-            if segment.length() < tolerance::FILE_JOINT {
-                continue;
-            }
-            let own = (run_number, number);
-            let (x, y) = cell(middle(segment));
-            let near = (x - 1..=x + 1).flat_map(|x| (y - 1..=y + 1).map(move |y| (x, y)));
-            let before =
-                near.filter_map(|cell| kept.get(&cell))
-                    .flatten()
-                    .find(|&&(other_run, other)| {
-                        let other = runs.get(other_run).and_then(|run| run.segments.get(other));
-                        other.is_some_and(|other| is_same(segment, other))
-                    });
-            if let Some(&first) = before {
-                found.push((own, first));
-                continue;
-            }
-            let list = kept.entry((x, y)).or_default();
-            if list.len() < MOST_IN_ONE_PLACE {
-                list.push(own);
+            if segment.length() >= tolerance::FILE_JOINT {
+                let middle = middle(segment);
+                pieces.push(Sought {
+                    cell: cell(middle),
+                    number: (run_number, number),
+                    segment,
+                    middle,
+                });
             }
         }
     }
+    let mut order: Vec<usize> = (0..pieces.len()).collect();
+    // in a cell in the order of the drawing
+    order.sort_unstable_by_key(|&index| pieces.get(index).map(|piece| (piece.cell, index)));
+    let mut is_again = vec![false; pieces.len()];
+    let mut found = Vec::new();
+    for (index, piece) in pieces.iter().enumerate() {
+        let before = piece.cells().find_map(|cell| {
+            let start = order.partition_point(|&other| pieces[other].cell < cell);
+            let in_cell = order[start..]
+                .iter()
+                .take_while(|&&other| other < index && pieces[other].cell == cell)
+                .filter(|&&other| !is_again[other])
+                .take(MOST_IN_ONE_PLACE);
+            let mut same = in_cell.filter(|&&other| is_same(piece.segment, pieces[other].segment));
+            same.next()
+        });
+        if let Some(&first) = before {
+            is_again[index] = true;
+            found.push((piece.number, pieces[first].number));
+        }
+    }
     found
+}
+
+/// A piece with the cell of its middle.
+struct Sought<'a> {
+    cell: (i64, i64),
+    number: PieceNumber,
+    segment: &'a Segment,
+    middle: Point,
+}
+
+impl Sought<'_> {
+    /// The cells in which the middle of a piece on this one may lie: mostly one.
+    fn cells(&self) -> impl Iterator<Item = (i64, i64)> + use<> {
+        let by = Vec2::new(tolerance::FILE_JOINT, tolerance::FILE_JOINT);
+        let ((x0, y0), (x1, y1)) = (cell(self.middle - by), cell(self.middle + by));
+        (x0..=x1).flat_map(move |x| (y0..=y1).map(move |y| (x, y)))
+    }
 }
 
 /// The centre for a whole circle, which may start anywhere.

@@ -182,6 +182,12 @@ impl Findings {
         }
     }
 
+    pub(super) fn extend(&mut self, findings: impl IntoIterator<Item = Finding>) {
+        for finding in findings {
+            self.push(finding);
+        }
+    }
+
     pub(super) fn into_list(mut self) -> Vec<Finding> {
         if self.more > 0
             && let Some(last) = self.list.last()

@@ -8,11 +8,7 @@ use super::finding::Findings;
 use crate::geometry::Contour;
 use crate::geometry::Region;
 use crate::geometry::nearest::Nearest;
-use crate::geometry::nearest::Web;
-use crate::geometry::nearest::narrowest_web;
-
-/// Openings with more edges than this are looked at by their bounds only.
-pub(super) const MOST_EDGES: usize = 3000;
+use crate::geometry::nearest::narrowest_web_below;
 
 pub(super) fn check(subject: &Subject, found: &mut Findings) {
     let Some(limit) = &subject.limits.smallest_opening else {
@@ -54,13 +50,8 @@ pub(super) fn narrowest(hole: &Contour, limit: f64) -> Option<(Nearest, &'static
         };
         return (width.distance < limit).then_some((width, "a hole"));
     }
-    if hole.pieces().len() > MOST_EDGES {
-        return None;
-    }
     // the void as if it were material
     let void = Region::new(hole.clone(), Vec::new());
-    match narrowest_web(&void) {
-        Web::At(web) if web.distance < limit => Some((web, "an opening with a width")),
-        _ => None,
-    }
+    let web = narrowest_web_below(&void, limit).web?;
+    Some((web, "an opening with a width"))
 }

@@ -8,6 +8,7 @@ use super::file::DesignFile;
 use super::fingerprint::fingerprint_of;
 use super::resolve::Resolved;
 use super::resolve::resolve;
+use super::resolve::resolve_near;
 use super::source::Source;
 use super::tools;
 use super::tools::Tool;
@@ -97,7 +98,7 @@ impl Design {
     ) -> Result<(Dimensions, Resolved), Vec<DesignError>> {
         let all: Vec<Override> = self.set.iter().chain(values).cloned().collect();
         let dimensions = Dimensions::evaluate(&self.file, &all)?;
-        let resolved = resolve(&self.file, &dimensions)?;
+        let resolved = resolve_near(&self.file, &dimensions, &self.resolved.parts)?;
         Ok((dimensions, resolved))
     }
 

@@ -60,7 +60,7 @@ pub enum MeasureFault {
         part: String,
     },
     /// Two features with no metal between them.
-    #[error("there is no strip of metal between `{first}` and `{second}`")]
+    #[error("there is no strip of material between `{first}` and `{second}`")]
     NoMetalBetween {
         /// The one.
         first: String,

@@ -11,6 +11,7 @@ use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::Vec2;
 use crate::geometry::number;
+use crate::geometry::outline::FittedEdge;
 use std::ops::Range;
 
 /// A flat part as it is to be when finished.
@@ -100,6 +101,8 @@ pub struct Edge {
     pub sharp: Vec<Segment>,
     /// The edge as it stands in the outline, in the direction written.
     pub finished: Vec<Segment>,
+    /// The true curve that its arcs follow, if they follow one; not kept in mirror images and copies.
+    pub curve: Option<Box<FittedEdge>>,
     /// Its place in the design file.
     pub place: Place,
 }
@@ -227,6 +230,8 @@ pub enum OpeningShape {
         height: f64,
         /// Radius of its corners, 0 for sharp ones.
         corner_radius: f64,
+        /// Radius of the reliefs in its corners, which reach beyond its sides; 0 for none.
+        relief: f64,
         /// Direction of its x axis in radians.
         angle: f64,
     },

@@ -134,7 +134,7 @@ pub(crate) fn corner(corner: &Corner, unit: LengthUnit) -> String {
     }
 }
 
-/// The size of an opening: "Ø 13", "33 × 9 R 4.5" (a slot), "60 × 40 R 5".
+/// The size of an opening: "Ø 13", "33 × 9 R 4.5" (a slot), "60 × 40 R 5", "overall 60 × 40" (any outline).
 pub(crate) fn opening_size(part: &Part, opening: &Opening, unit: LengthUnit) -> String {
     match opening.shape {
         OpeningShape::Circle { diameter, .. } => format!("Ø {}", length(diameter, unit)),
@@ -148,12 +148,16 @@ pub(crate) fn opening_size(part: &Part, opening: &Opening, unit: LengthUnit) -> 
             width,
             height,
             corner_radius,
+            relief,
             angle,
             ..
         } => {
             let mut words = format!("{} × {}", length(width, unit), length(height, unit));
             if corner_radius > 0.0 {
                 words = format!("{words} R {}", length(corner_radius, unit));
+            }
+            if relief > 0.0 {
+                words = format!("{words}, reliefs R {}", length(relief, unit));
             }
             let datum = number::direction(part.datum.along);
             let quarters = (angle - datum) / number::QUARTER_TURN;
@@ -166,7 +170,7 @@ pub(crate) fn opening_size(part: &Part, opening: &Opening, unit: LengthUnit) -> 
         OpeningShape::Outline => {
             let bounds = hole_bounds(part, opening);
             format!(
-                "{} × {}",
+                "overall {} × {}",
                 length(bounds.width(), unit),
                 length(bounds.height(), unit)
             )

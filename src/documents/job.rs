@@ -11,6 +11,15 @@ use crate::sheet::Document;
 use crate::sheet::Figure;
 use crate::sheet::Table;
 
+/// Which cut files are in the folder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CutFiles {
+    /// The finished size.
+    Nominal,
+    /// The finished size, and the tool path beside it.
+    NominalAndToolPath,
+}
+
 /// The page that says what is in the folder: `files` are names with what they are.
 ///
 /// # Errors
@@ -18,6 +27,7 @@ use crate::sheet::Table;
 pub fn index<'a>(
     parts: &[&Part],
     stamp: &Stamp,
+    cut_files: CutFiles,
     files: impl Iterator<Item = (&'a str, &'a str)>,
 ) -> Result<Document, DocumentError> {
     let mut table = Table::new(
@@ -42,9 +52,20 @@ pub fn index<'a>(
             "Print patterns at actual size (100 %), then measure the scale bars and the check \
              distances with a steel rule before gluing."
                 .to_owned(),
-            "The cut file holds the finished size. Let one side only compensate the kerf: the shop. \
-             Send the order sheet with it, which says so."
-                .to_owned(),
+            match cut_files {
+                CutFiles::Nominal => {
+                    "The cut file holds the finished size. Let one side only compensate the kerf: the \
+                     shop. Send the order sheet with it, which says so."
+                }
+                CutFiles::NominalAndToolPath => {
+                    "There are two kinds of cut file, each with its own order sheet. A shop gets the \
+                     one with “nominal” in its name: the finished size, and the shop compensates the \
+                     kerf. The one with “tool-path” in its name is compensated already: for your own \
+                     machine, or by written agreement. Never send both, and look at the drawing of the \
+                     tool path before you cut."
+                }
+            }
+            .to_owned(),
             "Limits, loads and safety are judged by the rules of the class, local codes and \
              qualified people, not by this folder."
                 .to_owned(),

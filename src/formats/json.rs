@@ -58,7 +58,7 @@ pub const SCHEMA: u32 = 1;
 /// ```
 pub fn write(document: &Document, extra: &Map<String, Value>) -> Result<String, FormatError> {
     let mut object = extra.clone();
-    object.append(&mut document_object(document)?);
+    object.append(&mut document_object(&document.on_paper())?);
     Ok(text(object))
 }
 
@@ -68,7 +68,7 @@ pub fn write(document: &Document, extra: &Map<String, Value>) -> Result<String, 
 /// As [`write()`].
 pub fn write_table(table: &Table, extra: &Map<String, Value>) -> Result<String, FormatError> {
     let mut object = extra.clone();
-    object.append(&mut table_object(table)?);
+    object.append(&mut table_object(&table.on_paper())?);
     Ok(text(object))
 }
 
@@ -101,6 +101,7 @@ fn block(block: &Block) -> Result<Value, FormatError> {
         Block::Paragraph(words) => json!({ "kind": "paragraph", "text": words }),
         Block::Caution(words) => json!({ "kind": "caution", "text": words }),
         Block::List(items) => json!({ "kind": "list", "items": items }),
+        Block::Steps(items) => json!({ "kind": "steps", "items": items }),
         Block::Table(table) => Value::Object(table_object(table)?),
         Block::Figure(figure) => json!({ "kind": "figure", "caption": figure.caption }),
         Block::PageBreak => json!({ "kind": "page_break" }),

@@ -25,6 +25,7 @@ pub mod error;
 pub mod fair_curve;
 pub mod half_plane;
 pub mod intersect;
+pub mod lay;
 pub mod line;
 pub mod moments;
 pub mod nearest;

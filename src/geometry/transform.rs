@@ -105,6 +105,26 @@ impl Motion {
         }
     }
 
+    /// The motion that undoes this one.
+    #[must_use]
+    pub fn inverse(&self) -> Self {
+        let turned_back = Self {
+            // a mirroring in a line undoes itself
+            x_axis: if self.mirrored {
+                self.x_axis
+            } else {
+                Vec2::new(self.x_axis.x, -self.x_axis.y)
+            },
+            mirrored: self.mirrored,
+            scale: 1.0 / self.scale,
+            shift: Vec2::ZERO,
+        };
+        Self {
+            shift: -turned_back.vector(self.shift),
+            ..turned_back
+        }
+    }
+
     /// Whether it mirrors.
     pub const fn mirrors(&self) -> bool {
         self.mirrored

@@ -45,6 +45,13 @@ pub fn review(design: &Design) -> Review {
     let mut judged = Vec::new();
     for limit in &found.limits {
         let (one, wrong) = limits::judge(design, limit);
+        // what is wrong on both hands is told of the original
+        let is_told = |wrong: &DesignError| {
+            findings.iter().any(|told: &DesignError| {
+                (told.place, told.kind.name()) == (wrong.place, wrong.kind.name())
+            })
+        };
+        let wrong: Vec<DesignError> = wrong.into_iter().filter(|one| !is_told(one)).collect();
         let told = wrong.into_iter().map(|finding| match &*finding.kind {
             DesignErrorKind::Measure(MeasureFault::LimitBroken { .. }) => {
                 finding.with_help(way_out(design, &found.limits, limit))

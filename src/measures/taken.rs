@@ -100,7 +100,7 @@ pub enum How {
     SharpCorner,
     /// Over the roundings, on the metal that is there.
     OverTheRounds,
-    /// The metal alone, openings left out.
+    /// The material alone, openings left out.
     MetalOnly,
     /// With a straight edge laid on the face from end to end of the edge, and a rule from it.
     StraightEdge,
@@ -121,7 +121,7 @@ impl How {
             Self::Straight => "straight across",
             Self::SharpCorner => "to the sharp corner",
             Self::OverTheRounds => "over the rounds",
-            Self::MetalOnly => "metal only",
+            Self::MetalOnly => "material only",
             Self::StraightEdge => "straight edge from end to end of it, and a rule",
             Self::Gauge => "with a gauge",
             Self::Protractor => "with a protractor",

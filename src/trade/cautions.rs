@@ -20,8 +20,12 @@ pub struct Caution {
 pub enum Step {
     /// Any work at all.
     Always,
-    /// Sawing, routing, drilling, filing by hand or hand-held machine.
+    /// Sawing, routing, drilling, filing by hand or hand-held machine, whichever of them.
     HandWork,
+    /// Sawing.
+    Sawing,
+    /// Routing, by hand or by a machine that leads the router.
+    Routing,
     /// Laser cutting.
     Laser,
     /// Plasma or flame cutting.
@@ -32,6 +36,26 @@ pub enum Step {
     Gluing,
     /// Lifting and handling the plate.
     Handling,
+}
+
+impl Step {
+    /// Whether it is work that people do with tools in their hands.
+    pub const fn is_by_hand(self) -> bool {
+        matches!(self, Self::HandWork | Self::Sawing | Self::Routing)
+    }
+
+    /// What the words of a caution begin with where it is not said how the part is cut: "If it is cut by
+    /// laser: "; nothing for a step that any work has.
+    pub const fn condition(self) -> &'static str {
+        match self {
+            Self::Laser => "If it is cut by laser: ",
+            Self::Plasma => "If it is cut by plasma or flame: ",
+            Self::Waterjet => "If it is cut by a jet of water: ",
+            Self::Sawing => "If it is sawn: ",
+            Self::Routing => "If it is routed: ",
+            Self::Always | Self::HandWork | Self::Gluing | Self::Handling => "",
+        }
+    }
 }
 
 impl Caution {
@@ -62,21 +86,29 @@ pub const GENERAL: &[Caution] = &[
     ),
     Caution::new(
         Step::HandWork,
-        "Wear eye protection for every cut and every hole, and ear protection at saws and routers. \
+        "Wear eye protection for every cut and every hole, and ear protection at running machines. \
          Closed shoes; no gloves, loose sleeves or jewellery near a turning cutter.",
         Mark::Read,
         "university workshop rules and protective-equipment card for cut-off saws",
     ),
     Caution::new(
-        Step::HandWork,
+        Step::Sawing,
         "Clamp the plate on both sides of the cut and support what falls off. Keep both hands on the \
          saw and the body out of its line. Pull the plug before changing a blade.",
         Mark::ReadSecondHand,
         "power-saw safety sheet",
     ),
     Caution::new(
-        Step::HandWork,
+        Step::Sawing,
         "Carbide teeth are brittle: do not twist the saw in the cut and do not set it down running.",
+        Mark::CommonPractice,
+        "",
+    ),
+    Caution::new(
+        Step::Routing,
+        "Clamp the plate, and hold what is cut free so that it cannot shift into the cutter. Go round \
+         against the turn of the cutter, in several shallow passes. Pull the plug before changing a \
+         cutter.",
         Mark::CommonPractice,
         "",
     ),
@@ -108,17 +140,36 @@ pub const GENERAL: &[Caution] = &[
     ),
     Caution::new(
         Step::Handling,
-        "Take off burrs before handling. Above about 25 kg lift with two.",
+        "Take off burrs and splinters before handling.",
         Mark::CommonPractice,
         "",
     ),
 ];
 
+/// Above this weight in kilograms nobody lifts alone: common practice.
+const HEAVY: f64 = 25.0;
+
+/// The caution for lifting something of so many kilograms, if it is heavy.
+pub fn lifting(kilograms: f64) -> Option<&'static Caution> {
+    const LIFTING: Caution = Caution::new(
+        Step::Handling,
+        "This is heavier than about 25 kg: lift it with two.",
+        Mark::CommonPractice,
+        "",
+    );
+    (kilograms > HEAVY).then_some(&LIFTING)
+}
+
 pub(super) const ALUMINIUM: &[Caution] = &[
     Caution::new(
+        Step::Sawing,
+        "Saw aluminium with a carbide blade made for it, slowly, with stick wax or light oil.",
+        Mark::Remembered,
+        "",
+    ),
+    Caution::new(
         Step::HandWork,
-        "Saw aluminium with a carbide blade made for it, slowly, with stick wax or light oil. Chips are \
-         hot and sharp. Do not grind it on a wheel that has ground steel.",
+        "Chips of aluminium are hot and sharp. Do not grind it on a wheel that has ground steel.",
         Mark::Remembered,
         "",
     ),
@@ -235,7 +286,9 @@ mod tests {
             ACRYLIC,
             PLYWOOD,
         ];
-        for caution in all.concat() {
+        assert_eq!(lifting(25.0), None, "two are not needed");
+        let lifting = lifting(25.1).expect("heavy");
+        for caution in [all.concat(), vec![*lifting]].concat() {
             assert_eq!(
                 caution.mark.is_authority(),
                 !caution.source.is_empty(),

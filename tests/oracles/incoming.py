@@ -12,6 +12,7 @@ import json
 import logging
 import math
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -20,7 +21,7 @@ import ezdxf
 import ezdxf.path
 import ezdxf.units
 import numpy
-from ezdxf.math import Vec3
+from ezdxf.math import Matrix44, Vec3
 from scipy.interpolate import BSpline
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
 from svgelements import SVG, Close, Line, Move, Path, Shape
@@ -422,6 +423,153 @@ def against_a_design(folder):
         near(max(strays, default=0), 0.5, f"{path.name} with a hole moved", 1e-6)
 
 
+def tangent_arcs(folder):
+    """A plate with rounded corners in chords, written with three decimals: mended, every joint is tangent."""
+    turn = 0.4
+    points = []
+    for x, y, radius, start in [(90, 10, 10, -90), (75, 35, 25, 0), (10, 50, 10, 90), (25, 25, 25, 180)]:
+        for index in range(41):
+            angle = math.radians(start + 90 * index / 40)
+            px, py = x + radius * math.cos(angle), y + radius * math.sin(angle)
+            points.append((px * math.cos(turn) - py * math.sin(turn), px * math.sin(turn) + py * math.cos(turn)))
+    points = [(round(x, 3), round(y, 3)) for x, y in points]
+    document = ezdxf.new("R2010", units=ezdxf.units.MM)
+    document.modelspace().add_lwpolyline(points, close=True)
+    path, mended = folder / "rounded.dxf", folder / "rounded-mended.dxf"
+    document.saveas(path)
+    inspect(path, "--mend", "--within", "0.02", "--out", str(mended))
+    found = list(ezdxf.readfile(mended).modelspace())
+    check(len(found) == 1 and found[0].dxftype() == "LWPOLYLINE", f"rounded plate: {found}")
+    rows_of = list(found[0].get_points("xyb"))
+    check(len(rows_of) == 8 and sum(bool(b) for _, _, b in rows_of) == 4, f"rounded plate: {rows_of}")
+    leaving, arriving = [], []
+    for (x0, y0, bulge), (x1, y1, _) in zip(rows_of, rows_of[1:] + rows_of[:1]):
+        chord = math.atan2(y1 - y0, x1 - x0)
+        lean = 2 * math.atan(bulge)
+        leaving.append(chord - lean)
+        arriving.append(chord + lean)
+    for after, before in zip(leaving, arriving[-1:] + arriving[:-1]):
+        off = abs((after - before + math.pi) % (2 * math.pi) - math.pi)
+        check(off < 1e-7, f"rounded plate: a joint is off tangent by {off}")
+
+
+def turned_drawings(folder):
+    """Any turn, shift and mirroring, made by ezdxf; the turn that is told must undo it."""
+    for stem in ("belt-guard", "leeboard", "bracket-inch", "winch-pad"):
+        design = ROOT / f"fixtures/parts/{stem}.toml"
+        own = folder / stem
+        subprocess.run([str(KERFWISE), "cut", str(design), "--out", str(own) + "/"], check=True, capture_output=True)
+        nominal = next(own.glob("*-nominal-mm-*.dxf"))
+        for degrees, mirrored in [(12.5, False), (77.0, True), (133.3, False), (200.0, True), (301.7, False)]:
+            document = ezdxf.readfile(nominal)
+            motion = Matrix44.z_rotate(-math.radians(degrees)) @ Matrix44.translate(311.0, -92.5, 0)
+            if mirrored:
+                motion = Matrix44.scale(-1, 1, 1) @ motion
+            for entity in document.modelspace():
+                entity.transform(motion)
+            path = own / f"turned-{degrees}-{mirrored}.dxf"
+            document.saveas(path)
+            what = f"{stem} turned by {degrees}{', mirrored' if mirrored else ''}"
+            report = inspect(path, "--against", str(design), code=0)
+            table = rows(report, "Against")
+            strays = [number(r["value"]) for r in table if "strays" in r["what"]]
+            scale = 25.4 if stem.endswith("inch") and report["unit"]["name"] == "inches" else 1
+            check(len(strays) == 2 and max(strays) * scale < 2e-6, f"{what}: strays {strays}")
+            lies = next((r["remark"] for r in table if r["what"] == "how it lies"), "")
+            # a part of some symmetry may lie in more ways than one
+            if stem == "leeboard":
+                turn = re.search(r"turned by ([\d.]+)°", lies)
+                # it is mirrored before it is turned
+                expected = 360 - degrees if mirrored else degrees
+                check(turn is not None and abs(float(turn[1]) - expected) < 2e-3, f"{what}: {lies}")
+                check(("MIRRORED" in lies) == mirrored, f"{what}: {lies}")
+            limits = rows(report, "Limits of the design")
+            # corners that a full round took away cannot be found again
+            wrong = [r for r in limits if not r["verdict"].startswith(("keeps it", "cannot be measured"))]
+            kept = [r for r in limits if r["verdict"].startswith("keeps it")]
+            check(not wrong and (kept or stem == "winch-pad"), f"{what}: {wrong or 'no limits'}")
+
+
+def a_limit_of_a_part(folder):
+    """A `limit` table of a part against shapely: the width of a drawing made too wide."""
+    design = folder / "plate.toml"
+    design.write_text(
+        """[part.plate]
+outline = [
+  { corner = "a", at = [0, 0], edge = { name = "foot" } },
+  { corner = "b", at = [200, 0], edge = { name = "right" } },
+  { corner = "c", at = [180, 120], edge = { name = "top" } },
+  { corner = "d", at = [0, 120], edge = { name = "left" } },
+]
+[[part.plate.opening]]
+name = "eye"
+circle = { at = [60, 40], diameter = 30 }
+[[part.plate.limit]]
+what = "eye to the foot"
+measure = { edge_distance = { of = "eye" } }
+min = 24.8
+[[part.plate.limit]]
+what = "eye"
+measure = { diameter = "eye" }
+tol = 0.2
+"""
+    )
+    for shift, diameter in [(0.0, 30.0), (-0.4, 30.0), (0.1, 30.5)]:
+        document = ezdxf.new("R2010", units=ezdxf.units.MM)
+        space = document.modelspace()
+        outline = [(0, 0), (200, 0), (180, 120), (0, 120)]
+        space.add_lwpolyline(outline, close=True)
+        space.add_circle((60, 40 + shift), diameter / 2)
+        for entity in space:
+            entity.transform(Matrix44.z_rotate(0.83))
+        path = folder / f"plate-{shift}-{diameter}.dxf"
+        document.saveas(path)
+        strip = Point(60, 40 + shift).distance(Polygon(outline).exterior) - diameter / 2
+        keeps = strip >= 24.8 and abs(diameter - 30) <= 0.2
+        what = f"plate with a hole of {diameter} moved by {shift}"
+        report = inspect(path, "--against", str(design), "--allow", "1", code=0 if keeps else 1)
+        found = {r["name"]: r for r in rows(report, "Limits of the design")}
+        near(number(found["eye to the foot"]["measured"]), strip, f"{what}: strip", 0, 0.006)
+        near(number(found["eye"]["measured"]), diameter, f"{what}: diameter", 0, 0.006)
+        said = found["eye to the foot"]["verdict"].startswith("keeps it")
+        check(said == (strip >= 24.8), f"{what}: {found['eye to the foot']}")
+        said = found["eye"]["verdict"].startswith("keeps it")
+        check(said == (abs(diameter - 30) <= 0.2), f"{what}: {found['eye']}")
+    document = ezdxf.new("R2010", units=ezdxf.units.MM)
+    document.modelspace().add_lwpolyline([(0, 0), (200, 0), (180, 120), (0, 120)], close=True)
+    path = folder / "plate-without-eye.dxf"
+    document.saveas(path)
+    report = inspect(path, "--against", str(design), code=1)
+    verdicts = [r["verdict"] for r in rows(report, "Limits of the design")]
+    check(all("cannot be measured" in verdict for verdict in verdicts) and verdicts, f"no eye: {verdicts}")
+
+
+def before_sending(folder):
+    """What `cut` tells of webs, against shapely's distances."""
+    design = ROOT / "fixtures/parts/belt-guard.toml"
+    file = ROOT / "fixtures/processes/coarse.toml"
+    nominal = next((folder / "belt-guard").glob("*-nominal-mm-*.dxf"))
+    rings = [Polygon(line) for line in lines_of(ezdxf.readfile(nominal).modelspace()) if len(line) > 3]
+    outer = max(rings, key=lambda ring: ring.area)
+    holes = [ring for ring in rings if ring is not outer]
+    near_edge = sum(hole.distance(outer.exterior) < 29 for hole in holes)
+    pairs = sum(a.distance(b) < 29 for i, a in enumerate(holes) for b in holes[i + 1 :])
+    options = ["--process", "coarse-jet", "--processes", str(file)]
+    done = subprocess.run(
+        [str(KERFWISE), "cut", str(design), *options, "--out", str(folder / "refused") + "/"],
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    check(done.returncode == 1, f"stated figures refuse: {done.returncode} {done.stderr}")
+    check(not (folder / "refused").exists(), "nothing is written of what is refused")
+    report = inspect(nominal, *options, code=1)
+    names = [finding["name"] for finding in report["findings"]]
+    # the narrowest place across the part itself is told too
+    check(names.count("near-edge") >= near_edge > 0, f"{near_edge} near the edge: {names}")
+    check(names.count("narrow-web") in (pairs, pairs + 1), f"{pairs} pairs: {names}")
+
+
 def main():
     if not KERFWISE.exists():
         sys.exit("build the command first: cargo build")
@@ -434,6 +582,10 @@ def main():
         svg_drawings(folder)
         mending(folder)
         against_a_design(folder)
+        turned_drawings(folder)
+        a_limit_of_a_part(folder)
+        before_sending(folder)
+        tangent_arcs(folder)
     sys.exit(tally.close())
 
 

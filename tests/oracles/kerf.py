@@ -37,11 +37,11 @@ def tables(document):
     return [block for block in document["blocks"] if block["kind"] == "table"]
 
 
-def compared(name, text, kerf, processes):
+def compared(name, text, kerf, processes, *more):
     """The row of work and the rows of cases for one kerf of the process `trial`."""
     path = FOLDER / f"{name}.toml"
     path.write_text(text)
-    document = run("kerf", path, "--json", "--detail", "--process", "trial", "--kerf", kerf, "--processes", processes)
+    document = run("kerf", path, "--json", "--detail", "--process", "trial", "--kerf", kerf, "--processes", processes, *more)
     found = tables(document)
     work = next(table for table in found if table["columns"][1]["key"] == "length")
     cases = next(table for table in found if any(c["key"] == "narrow" for c in table["columns"]))
@@ -136,10 +136,10 @@ def check_part(name, text, shape, sizes, closed, known):
         near(f"{name} {kerf}: length of cut", work["length"]["value"], line.length, 2e-4)
         lost = grown(shape, kerf).area - cut(shape, kerf / 2, kerf / 2).area
         # GEOS thins the outline before it buffers, by a share of the distance
-        near(f"{name} {kerf}: metal lost", work["metal"]["value"], lost, 1e-2)
-        length, metal = closed(kerf)
+        near(f"{name} {kerf}: material lost", work["lost"]["value"], lost, 1e-2)
+        length, area = closed(kerf)
         near(f"{name} {kerf}: length in closed form", work["length"]["value"], length, 1e-5)
-        near(f"{name} {kerf}: metal in closed form", work["metal"]["value"], metal, 1e-4)
+        near(f"{name} {kerf}: material in closed form", work["lost"]["value"], area, 1e-4)
         for what, measure in sizes.items():
             for case, how in CASES.items():
                 expected = measure(cut(shape, *how(kerf)))
@@ -205,6 +205,35 @@ def check_parts():
     )
 
 
+KNEES = ROOT / "fixtures/fits/knees.toml"
+
+
+def across(shape, west, south, east, north):
+    """The least width along x of the material in a window."""
+    return width(shape.intersection(box(west, south, east, north)))
+
+
+def check_fits():
+    """The clearance of a tenon of 44 in a mortise of 44.4, one side as cut, the other as designed; the knee and
+    its mirror image alike."""
+    known = processes()
+    text = KNEES.read_text()
+    # the tenon as a plain tongue below a wide shoulder, above the reliefs of its roots
+    knee = box(0, 60, 76, 165).union(box(16, 165, 60, 175))
+    cleat = box(0, 0, 116, 50).difference(box(35.8, 20, 80.2, 30))
+    for kerf in (0.3, 0.9, 1.7):
+        for part in ("knee_port", "knee_starboard", "cleat"):
+            _, cases = compared("knees", text, kerf, known, "--part", part)
+            row = cases["tenon in its mortise: clearance"]
+            for case, how in CASES.items():
+                if part == "cleat":
+                    hole = Polygon(cut(cleat, *how(kerf)).interiors[0])
+                    clearance = width(hole) - 44
+                else:
+                    clearance = 44.4 - across(cut(knee, *how(kerf)), -9, 170, 99, 172)
+                near(f"{part} {kerf} clearance {case}", millimetres(row[case]), clearance, 0.0052)
+
+
 def check_trial_cut():
     rows = {
         1: (100, -1), 2: (80, -1), 3: (60, -1), 4: (60, -1), 5: (50, -1), 6: (10, -1),
@@ -237,5 +266,6 @@ def check_trial_cut():
 
 
 check_parts()
+check_fits()
 check_trial_cut()
 sys.exit(tally.close())

@@ -219,6 +219,95 @@ def files():
     print(f"{judged} tool paths")
 
 
+TOGETHER = """
+[plate.sheet]
+material = "aluminium 5083"
+thickness = 4
+[part.cheek]
+plate = "sheet"
+quantity = 3
+outline = [
+  { corner = "a", at = [0, 0], fillet = 8 },
+  { corner = "b", at = [120, 0], fillet = 8 },
+  { corner = "c", at = [90, 70] },
+  { corner = "d", at = [0, 70] },
+]
+[[part.cheek.opening]]
+name = "bolt"
+circle = { at = [30, 35], diameter = 20 }
+[[part.cheek.scribe]]
+name = "fold"
+along = "a-b"
+inset = 8
+[part.strap]
+plate = "sheet"
+quantity = 2
+outline = [
+  { corner = "a", at = [500, 500] },
+  { corner = "b", at = [740, 500] },
+  { corner = "c", at = [740, 540] },
+  { corner = "d", at = [500, 540] },
+]
+[[part.strap.opening]]
+name = "hole"
+circle = { diameter = 12 }
+places = [[520, 520], [720, 520]]
+"""
+
+
+def together():
+    """Several parts in one file: apart, clear of each other's cuts, and each with its openings first."""
+    own = FOLDER / "together"
+    own.mkdir(parents=True, exist_ok=True)
+    design = own / "parts.toml"
+    design.write_text(TOGETHER.replace('along = "a-b"', 'along = "foot"').replace(
+        '{ corner = "a", at = [0, 0], fillet = 8 }', '{ corner = "a", at = [0, 0], fillet = 8, edge = { name = "foot" } }'
+    ))
+    for gap, kerf, mirror in [(12, 1.2, False), (5, 1.2, False), (12, 6, True), (8, 0.3, False)]:
+        name = f"together, gap {gap}, kerf {kerf}{', mirrored' if mirror else ''}"
+        for old in own.rglob("*.dxf"):
+            old.unlink()
+        common = ["cut", design, "--together", "--gap", gap, "--out", f"{own}/", "--replace"]
+        common += ["--mirror"] if mirror else []
+        # strips and leads change nothing about where a part lies
+        done = run(*common)
+        check(f"{name}: nominal", done.returncode == 0, done.stderr)
+        nominal = next(own.glob("*-nominal-*.dxf"))
+        done = run(*common, "--kerf", kerf)
+        if not check(f"{name}: tool path", done.returncode == 0, done.stderr):
+            continue
+        path = next(own.glob("*-tool-path-*.dxf"))
+        closed = [(layer, points) for layer, kind, points in lines(nominal) if kind == "closed"]
+        outers = [Polygon(points) for layer, points in closed if layer == "outside"]
+        holes = [Polygon(points) for layer, points in closed if layer == "inside"]
+        check(f"{name}: five pieces and seven openings", (len(outers), len(holes)) == (5, 7))
+        for index, outer in enumerate(outers):
+            for other in outers[index + 1 :]:
+                check(f"{name}: pieces apart", outer.distance(other) >= gap - 1e-6, outer.distance(other), gap)
+        edges = shapely.union_all([ring.exterior for ring in outers + holes])
+        material = shapely.union_all(outers).difference(shapely.union_all(holes)).buffer(-1e-3)
+        work = lines(path)
+        kinds = [layer for layer, _, _ in work]
+        first_cut = min(index for index, layer in enumerate(kinds) if layer in ("outside", "inside"))
+        check(f"{name}: marks first", all(layer != "mark" for layer in kinds[first_cut:]))
+        order = {}
+        for index, (layer, _, points) in enumerate(work):
+            if layer not in ("outside", "inside"):
+                continue
+            away = shapely.distance(dense(points), edges).min()
+            check(f"{name}: clear of every piece", away >= kerf / 2 - SLACK, away, kerf / 2)
+            check(f"{name}: in the waste", not shapely.contains(material, dense(points)).any())
+            middle = LineString(points)
+            piece = min(range(len(outers)), key=lambda i: outers[i].distance(middle))
+            order.setdefault(piece, []).append((index, layer))
+        for piece, cuts in order.items():
+            layers = [layer for _, layer in cuts]
+            check(f"{name}: openings before the outside", layers == sorted(layers), layers)
+            places = [index for index, _ in cuts]
+            check(f"{name}: one piece after another", places == list(range(places[0], places[0] + len(places))))
+        check(f"{name}: every piece is cut", sorted(order) == list(range(5)), order)
+
+
 def a_fault_is_seen():
     """A path on the finished line itself must not pass."""
     own = FOLDER / "leeboard-leeboard"
@@ -301,6 +390,7 @@ def orders():
 def main():
     begun = time.time()
     files()
+    together()
     orders()
     print(f"({time.time() - begun:.0f} s)", file=sys.stderr)
     return tally.close()

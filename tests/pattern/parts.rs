@@ -40,6 +40,7 @@ pub(crate) fn stamp() -> Stamp {
         unit: LengthUnit::Millimetre,
         open: Vec::new(),
         general: None,
+        otherwise: Vec::new(),
     }
 }
 
@@ -58,6 +59,7 @@ fn edge(name: &str, source: u32, state: EdgeState, sharp: Segment, finished: Seg
         state,
         sharp: vec![sharp],
         finished: vec![finished],
+        curve: None,
         place: Place::default(),
     }
 }
@@ -285,6 +287,7 @@ pub(crate) fn panel() -> Part {
             width: w,
             height: h,
             corner_radius: r,
+            relief: 0.0,
             angle: 0.0,
         },
         made: Made::Cut,

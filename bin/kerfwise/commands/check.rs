@@ -1,7 +1,6 @@
 //! `kerfwise check`: dimensions with their working, what is still to be measured, areas, weights.
 
 use super::deliver::deliver;
-use super::inspect;
 use crate::arguments::CheckArguments;
 use crate::arguments::SheetFormat;
 use crate::exit_code::Outcome;
@@ -9,15 +8,14 @@ use crate::failure::Failure;
 use crate::input;
 use crate::input::Input;
 use crate::products;
+use crate::sending;
 use crate::terminal;
-use kerfwise::checks::Limits;
 use kerfwise::design::part::Part;
 use kerfwise::documents::check;
 use kerfwise::documents::inspection;
 use kerfwise::formats::json;
 use kerfwise::formats::text;
 use kerfwise::sheet::Document;
-use kerfwise::trade::processes::Processes;
 
 pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?.with_tools(arguments.tools.as_ref())?;
@@ -77,22 +75,15 @@ fn before_sending(
     if arguments.process.is_none() && arguments.sheet.is_none() {
         return Ok(false);
     }
-    let known = Processes::default();
-    let process = match &arguments.process {
-        Some(name) => Some(known.find(name).map_err(Failure::said)?),
-        None => None,
-    };
-    let sheet = arguments.sheet.as_deref().map(inspect::sheet).transpose()?;
+    let known = input::processes(arguments.processes.as_deref())?;
+    let process = sending::process(arguments.process.as_deref(), &known)?;
+    let sheet = arguments.sheet.as_deref().map(sending::sheet).transpose()?;
     let mut wrong = false;
     for part in parts {
-        let thickness = part.plate.as_ref().and_then(|plate| plate.thickness);
-        let limits = process.map_or_else(Limits::default, |process| {
-            inspection::of_process(process, thickness.unwrap_or(0.0))
-        });
-        let unit = input.stamp.unit;
-        let (blocks, errors) = inspection::before_sending(part, &limits, sheet, unit);
-        document.blocks.extend(blocks);
-        wrong |= errors;
+        let limits = sending::limits(part, process);
+        let looked = inspection::before_sending(part, None, &limits, sheet, input.stamp.unit);
+        document.blocks.extend(looked.blocks());
+        wrong |= looked.has_errors();
     }
     Ok(wrong)
 }

@@ -1,6 +1,6 @@
 //! `kerfwise cut`: the cut file at nominal finished size, or on request a tool path; and its order sheet.
 
-use super::deliver::deliver;
+use super::deliver::deliver_checked;
 use crate::arguments::CutArguments;
 use crate::cut_products;
 use crate::cut_products::Wish;
@@ -8,22 +8,22 @@ use crate::exit_code::Outcome;
 use crate::failure::Failure;
 use crate::input;
 use crate::input::Input;
-use crate::tool_path_arguments::Direction;
-use crate::tool_path_arguments::LeadForm;
-use crate::tool_path_arguments::ToolPathArguments;
+use crate::products::Product;
+use crate::sending;
+use crate::tool_paths;
+use kerfwise::checks::Limit;
+use kerfwise::checks::SheetSize;
 use kerfwise::design::part::Part;
+use kerfwise::documents::Stamp;
+use kerfwise::documents::cut_file;
 use kerfwise::documents::cut_file::Cutting;
+use kerfwise::documents::cut_file::Together;
+use kerfwise::documents::cut_file::TogetherError;
+use kerfwise::documents::cut_file::TogetherOptions;
+use kerfwise::documents::inspection;
+use kerfwise::documents::inspection::BeforeSending;
 use kerfwise::documents::pattern::Face;
-use kerfwise::geometry::Point;
-use kerfwise::shop::tool_path::Bridges;
-use kerfwise::shop::tool_path::GoodSide;
-use kerfwise::shop::tool_path::Lead;
-use kerfwise::shop::tool_path::Setting;
-use kerfwise::shop::tool_path::Start;
-use kerfwise::shop::tool_path::ToolPathError;
-use kerfwise::trade::materials;
 use kerfwise::trade::processes::Process;
-use kerfwise::trade::processes::Suits;
 
 pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     let input = input::load(&arguments.shared)?;
@@ -34,171 +34,118 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     } else {
         Face::AsDrawn
     };
+    let known = input::processes(arguments.tool_path.processes.as_deref())?;
+    let process = sending::process(arguments.tool_path.process.as_deref(), &known)?;
+    let sheet = arguments.sheet.as_deref().map(sending::sheet).transpose()?;
+    let wish = Wish {
+        face,
+        with_words: arguments.words,
+        ..Wish::nominal(arguments.format, arguments.dxf, arguments.units)
+    };
+    let work = Work {
+        input: &input,
+        arguments,
+        process,
+        wish,
+    };
     let mut files = Vec::new();
-    for part in parts {
-        let cutting = cutting(&input, part, face, &arguments.tool_path)?;
-        let wish = Wish {
-            face,
-            with_words: arguments.words,
-            cutting: cutting.as_ref(),
-            ..Wish::nominal(arguments.format, arguments.dxf, arguments.units)
+    let mut looked = Vec::new();
+    if arguments.together {
+        for group in cut_file::by_plate(&parts) {
+            let (made, found) = work.together(&group, sheet)?;
+            files.extend(made);
+            looked.extend(found);
+        }
+    } else {
+        for part in parts {
+            let asked = &arguments.tool_path;
+            let cutting = tool_paths::cutting(&input, part, face, asked, process)?;
+            looked.push(work.looked(part, cutting.as_ref(), sheet));
+            let cutting = cutting.as_ref();
+            let wish = Wish { cutting, ..wish };
+            files.extend(cut_products::cut(part, &input.stamp, &wish)?);
+        }
+    }
+    sending::refuse("a cut file", &looked)?;
+    let output = &arguments.output;
+    deliver_checked(&input, &arguments.shared, output, &files, looked.as_slice())
+}
+
+/// What making cut files needs.
+struct Work<'a> {
+    input: &'a Input,
+    arguments: &'a CutArguments,
+    process: Option<&'a Process>,
+    wish: Wish<'a>,
+}
+
+impl Work<'_> {
+    /// What a shop would find.
+    fn looked<'p>(
+        &self,
+        part: &'p Part,
+        cutting: Option<&Cutting>,
+        sheet: Option<SheetSize>,
+    ) -> BeforeSending<'p> {
+        let mut limits = sending::limits(part, self.process);
+        if let Some(kerf) = self.arguments.tool_path.kerf {
+            limits.kerf = Some(Limit {
+                value: kerf,
+                basis: "as asked for".to_owned(),
+                decides: true,
+            });
+        }
+        let unit = self.input.stamp.unit;
+        inspection::before_sending(part, cutting, &limits, sheet, unit)
+    }
+
+    /// Parts of one plate in one file.
+    fn together<'p>(
+        &self,
+        parts: &[&'p Part],
+        sheet: Option<SheetSize>,
+    ) -> Result<(Vec<Product>, Vec<BeforeSending<'p>>), Failure> {
+        let asked = &self.arguments.tool_path;
+        let mut how = None;
+        for part in parts {
+            // of one plate, so the last is as good as any
+            how = tool_paths::how(part, asked, self.process)?;
+        }
+        let stamp = Stamp {
+            unit: cut_products::unit(self.wish.format, self.wish.unit)?,
+            ..self.input.stamp.clone()
         };
-        files.extend(cut_products::cut(part, &input.stamp, &wish)?);
-    }
-    deliver(&input, &arguments.shared, &arguments.output, &files)
-}
-
-/// The tool path of a part, if one is asked for.
-fn cutting(
-    input: &Input,
-    part: &Part,
-    face: Face,
-    asked: &ToolPathArguments,
-) -> Result<Option<Cutting>, Failure> {
-    if asked.process.is_none() && asked.kerf.is_none() {
-        return refuse_alone(asked).map(|()| None);
-    }
-    let known = input::processes(asked.processes.as_deref())?;
-    let process = match &asked.process {
-        Some(name) => Some(known.find(name).map_err(Failure::said)?),
-        None => None,
-    };
-    let mut setting = match process {
-        Some(process) => {
-            check_material(part, process)?;
-            let thickness = thickness(part, process)?;
-            Setting::for_process(process, thickness).map_err(Failure::said)?
-        }
-        None => Setting::plain(asked.kerf.unwrap_or(0.0)),
-    };
-    apply(&mut setting, asked);
-    let (key, title) = match process {
-        None => ("own-kerf", "a process that is not named".to_owned()),
-        Some(process) if asked.kerf.is_some() => (process.key.as_str(), process.title.clone()),
-        Some(process) => {
-            let origin = process.kerf.origin.words();
-            let title = format!("{} (its kerf: {origin})", process.title);
-            (process.key.as_str(), title)
-        }
-    };
-    let material = part
-        .plate
-        .as_ref()
-        .and_then(|plate| materials::find(&plate.material).ok());
-    let cautions = process.map_or_else(Vec::new, |process| process.cautions(material));
-    let cutting = Cutting::new(part, setting, face, (key, &title))
-        .map_err(|error| refused(input, part, error))?;
-    Ok(Some(cutting.with_cautions(cautions)))
-}
-
-/// Refuses what belongs to a tool path where none is asked for.
-fn refuse_alone(asked: &ToolPathArguments) -> Result<(), Failure> {
-    let given = [
-        ("--allowance", asked.allowance.is_some()),
-        ("--lead", asked.lead.is_some()),
-        ("--lead-length", asked.lead_length.is_some()),
-        ("--pierce", asked.pierce.is_some()),
-        ("--overlap", asked.overlap.is_some()),
-        ("--direction", asked.direction.is_some()),
-        ("--start", !asked.start.is_empty()),
-        ("--bridges", asked.bridges.is_some()),
-        ("--smallest-hole", asked.smallest_hole.is_some()),
-    ];
-    match given.iter().find(|(_, given)| *given) {
-        Some((name, _)) => Err(Failure::Said(format!(
-            "{name} belongs to a tool path, and this is the finished size, which the shop compensates: leave it \
-             out, or ask for a tool path with --process NAME or --kerf MM"
-        ))),
-        None => Ok(()),
-    }
-}
-
-/// Refuses a process that must not or cannot cut the part's material.
-fn check_material(part: &Part, process: &Process) -> Result<(), Failure> {
-    let material = part
-        .plate
-        .as_ref()
-        .and_then(|plate| materials::find(&plate.material).ok());
-    let Some(material) = material else {
-        return Ok(());
-    };
-    match process.suits(material) {
-        Suits::Yes => Ok(()),
-        Suits::DoesNotCut => Err(Failure::Said(format!(
-            "{} does not cut {}: choose another process for `{}`, or another part with --part",
-            process.title, material.name, part.name
-        ))),
-        Suits::Never(refusal) => Err(Failure::Said(format!(
-            "{} must never be used on {}, because {}: choose another process for `{}`",
-            process.title, material.name, refusal.why, part.name
-        ))),
-    }
-}
-
-fn thickness(part: &Part, process: &Process) -> Result<f64, Failure> {
-    let plate = part.plate.as_ref();
-    plate.and_then(|plate| plate.thickness).ok_or_else(|| {
-        Failure::Said(format!(
-            "how {} cuts depends on the thickness, and `{}` names no plate that has one: add `plate` to the \
-             part, or give --kerf without --process",
-            process.title, part.name
-        ))
-    })
-}
-
-fn apply(setting: &mut Setting, asked: &ToolPathArguments) {
-    let given = |own: &mut f64, asked: Option<f64>| {
-        if let Some(value) = asked {
-            *own = value;
-        }
-    };
-    if let Some(kerf) = asked.kerf {
-        // what goes down as wide as it cuts does so with any other tool too
-        if setting.pierce == setting.kerf {
-            setting.pierce = kerf;
-        }
-        setting.kerf = kerf;
-    }
-    given(&mut setting.allowance, asked.allowance);
-    given(&mut setting.lead_length, asked.lead_length);
-    given(&mut setting.pierce, asked.pierce);
-    given(&mut setting.overlap, asked.overlap);
-    given(&mut setting.smallest_hole, asked.smallest_hole);
-    if let Some(lead) = asked.lead {
-        setting.lead = match lead {
-            LeadForm::Arc => Lead::Arc,
-            LeadForm::Straight => Lead::Straight,
-            LeadForm::None => Lead::None,
+        let options = TogetherOptions {
+            face: self.wish.face,
+            with_words: self.wish.with_words,
+            sheet,
+            gap: self.arguments.gap,
+            cutting: how
+                .as_ref()
+                .map(|how| (how.setting.clone(), how.key.as_str(), how.title.as_str())),
         };
+        let mut together =
+            Together::new(parts, &stamp, &options).map_err(|error| self.refused(parts, error))?;
+        if let (Some(cutting), Some(how)) = (&mut together.cutting, &how) {
+            cutting.cautions.clone_from(&how.cautions);
+        }
+        let cutting = together.cutting.as_ref();
+        let looked = parts.iter().map(|part| self.looked(part, cutting, None));
+        let looked = looked.collect();
+        Ok((cut_products::cut_together(&together, &self.wish)?, looked))
     }
-    if let Some(direction) = asked.direction {
-        setting.good_side = match direction {
-            Direction::Conventional => GoodSide::Left,
-            Direction::Climb => GoodSide::Right,
-        };
-    }
-    if let Some(count) = asked.bridges {
-        let width = asked.bridge_width.unwrap_or(1.0);
-        setting.bridges = Some(Bridges { count, width });
-    }
-    setting.starts = asked.start.iter().map(|text| start(text)).collect();
-}
 
-/// A place `X,Y` in mm, or the name of an edge.
-fn start(text: &str) -> Start {
-    let numbers = text
-        .split_once(',')
-        .and_then(|(x, y)| Some((x.trim().parse().ok()?, y.trim().parse().ok()?)));
-    match numbers {
-        Some((x, y)) => Start::Near(Point::new(x, y)),
-        None => Start::Edge(text.to_owned()),
-    }
-}
-
-fn refused(input: &Input, part: &Part, error: ToolPathError) -> Failure {
-    Failure::ToolPath {
-        source_text: Box::new(input.source.clone()),
-        place: error.place(part),
-        error: Box::new(error),
+    fn refused(&self, parts: &[&Part], error: TogetherError) -> Failure {
+        match error {
+            TogetherError::ToolPath {
+                index,
+                piece,
+                error,
+            } => match parts.get(index) {
+                Some(part) => tool_paths::refused(self.input, part, *error, Some(piece)),
+                None => Failure::said(error),
+            },
+            other => Failure::said(other),
+        }
     }
 }

@@ -9,7 +9,9 @@ use crate::files::Replace;
 use crate::input;
 use crate::input::Input;
 use crate::products::Product;
+use crate::sending;
 use crate::terminal;
+use kerfwise::documents::inspection::BeforeSending;
 use std::path::Path;
 use std::path::PathBuf;
 
@@ -23,12 +25,23 @@ pub(crate) fn deliver(
     output: &Output,
     products: &[Product],
 ) -> Result<Outcome, Failure> {
+    deliver_checked(input, shared, output, products, None)
+}
+
+/// The same with what was found of the parts before their files are sent, which is told beside the files.
+pub(crate) fn deliver_checked<'a>(
+    input: &Input,
+    shared: &Shared,
+    output: &Output,
+    products: &[Product],
+    looked: impl Into<Option<&'a [BeforeSending<'a>]>>,
+) -> Result<Outcome, Failure> {
     let naming = Naming {
         beside: &shared.design,
         tried: if output.folder { "" } else { shared.suffix() },
     };
     let paths = write_all(&naming, output, products)?;
-    report(input, shared, products, &paths);
+    report(input, shared, products, &paths, looked.into());
     Ok(input.outcome())
 }
 
@@ -107,20 +120,29 @@ fn paths(
     Ok(names.enumerate().map(beside).collect())
 }
 
-fn report(input: &Input, shared: &Shared, products: &[Product], paths: &[PathBuf]) {
+fn report(
+    input: &Input,
+    shared: &Shared,
+    products: &[Product],
+    paths: &[PathBuf],
+    looked: Option<&[BeforeSending<'_>]>,
+) {
     if shared.json {
-        terminal::say(&json(input, products, paths));
+        let mut report = input.facts();
+        report.insert("written".to_owned(), written(products, paths));
+        if let Some(looked) = looked {
+            report.insert("before_sending".to_owned(), sending::facts(looked).into());
+        }
+        terminal::say(&format!("{:#}", serde_json::Value::from(report)));
         return;
     }
     for (product, path) in products.iter().zip(paths) {
         terminal::wrote(path, &product.what);
     }
-}
-
-fn json(input: &Input, products: &[Product], paths: &[PathBuf]) -> String {
-    let mut report = input.facts();
-    report.insert("written".to_owned(), written(products, paths));
-    format!("{:#}", serde_json::Value::from(report))
+    let found = looked.map(sending::lines).unwrap_or_default();
+    if !found.is_empty() {
+        terminal::aside(&found.join("\n"));
+    }
 }
 
 /// What was written, for programs.

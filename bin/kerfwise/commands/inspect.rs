@@ -9,9 +9,9 @@ use crate::files::Replace;
 use crate::input;
 use crate::inspect_arguments::DrawingUnit;
 use crate::inspect_arguments::InspectArguments;
+use crate::sending;
 use crate::terminal;
 use kerfwise::checks::Limits;
-use kerfwise::checks::SheetSize;
 use kerfwise::documents::inspection;
 use kerfwise::documents::inspection::InspectOptions;
 use kerfwise::documents::inspection::Inspection;
@@ -33,7 +33,6 @@ use kerfwise::formats::svg_read;
 use kerfwise::formats::text;
 use kerfwise::geometry::LengthUnit;
 use kerfwise::sheet::Block;
-use kerfwise::trade::processes::Processes;
 use std::path::Path;
 use std::path::PathBuf;
 
@@ -111,7 +110,7 @@ fn inspected(arguments: &InspectArguments, bytes: &[u8]) -> Result<Inspection, F
     let inches = drawing.unit.unit.name == LengthUnit::Inch.name();
     let options = InspectOptions {
         limits: limits(arguments)?,
-        sheet: arguments.sheet.as_deref().map(sheet).transpose()?,
+        sheet: arguments.sheet.as_deref().map(sending::sheet).transpose()?,
         not_cut: arguments.not_cut.clone(),
         join: arguments.join,
         shown_in: if inches {
@@ -124,11 +123,10 @@ fn inspected(arguments: &InspectArguments, bytes: &[u8]) -> Result<Inspection, F
 }
 
 fn limits(arguments: &InspectArguments) -> Result<Limits, Failure> {
-    let Some(name) = &arguments.process else {
+    let known = input::processes(arguments.processes.as_deref())?;
+    let Some(process) = sending::process(arguments.process.as_deref(), &known)? else {
         return Ok(Limits::default());
     };
-    let known = Processes::default();
-    let process = known.find(name).map_err(Failure::said)?;
     // without a thickness the figures for thin plate, which ask the least
     let thickness = arguments.thickness.unwrap_or(0.0);
     if !(thickness >= 0.0 && thickness.is_finite()) {
@@ -137,26 +135,6 @@ fn limits(arguments: &InspectArguments) -> Result<Limits, Failure> {
         )));
     }
     Ok(inspection::of_process(process, thickness))
-}
-
-/// The sheet of this size in millimetres: `1250x2500`.
-pub(crate) fn sheet(text: &str) -> Result<SheetSize, Failure> {
-    let side = |text: &str| {
-        let value = text.trim().parse::<f64>().ok();
-        value.filter(|value| *value > 0.0 && value.is_finite())
-    };
-    text.split_once(['x', '×'])
-        .and_then(|(width, height)| {
-            Some(SheetSize {
-                width: side(width)?,
-                height: side(height)?,
-            })
-        })
-        .ok_or_else(|| {
-            Failure::Said(format!(
-                "--sheet {text} is no sheet: write both sides in mm, as --sheet 1250x2500"
-            ))
-        })
 }
 
 /// The comparison with a part of a design, and whether the drawing is that part.
@@ -300,21 +278,28 @@ fn facts(
 ) -> serde_json::Map<String, serde_json::Value> {
     let finding = |finding: &kerfwise::checks::Finding| {
         let drawn = inspected.drawing.drawn.get(finding.source.0 as usize);
-        serde_json::json!({
-            "severity": finding.grade.word(),
-            "name": finding.rule.name(),
-            "message": finding.message,
-            "help": finding.help,
-            "line": drawn.map(|drawn| drawn.place.line),
-            "handle": drawn
-                .filter(|drawn| drawn.place.handle != 0)
-                .map(|drawn| format!("{:X}", drawn.place.handle)),
-            "layer": drawn.and_then(|drawn| inspected.drawing.layers.get(drawn.layer)),
-            "at_mm": finding.at.map(|at| [at.x, at.y]),
-            "measured_mm": finding.measured,
-            "limit_mm": finding.limit,
-            "basis": finding.basis,
-        })
+        let handle = drawn.filter(|drawn| drawn.place.handle != 0);
+        let mut facts = sending::fact(finding);
+        let own = [
+            ("line", drawn.map(|drawn| drawn.place.line).into()),
+            (
+                "handle",
+                handle
+                    .map(|drawn| format!("{:X}", drawn.place.handle))
+                    .into(),
+            ),
+            (
+                "layer",
+                drawn
+                    .and_then(|drawn| inspected.drawing.layers.get(drawn.layer))
+                    .cloned()
+                    .into(),
+            ),
+        ];
+        for (name, value) in own {
+            facts.insert(name.to_owned(), value);
+        }
+        facts
     };
     let findings: Vec<_> = inspected.findings.iter().map(finding).collect();
     let unreadable: Vec<_> = inspected

@@ -1,6 +1,6 @@
 //! `kerfwise job`: all of it, as one folder with an index page.
 
-use super::deliver::deliver;
+use super::deliver::deliver_checked;
 use super::printer;
 use crate::arguments::CutFormat;
 use crate::arguments::DrawFormat;
@@ -19,11 +19,18 @@ use crate::kerf_arguments::KerfFormat;
 use crate::products;
 use crate::products::Product;
 use crate::readings;
+use crate::sending;
 use crate::terminal;
+use crate::tool_path_arguments::ToolPathArguments;
+use crate::tool_paths;
 use kerfwise::design::part::Part;
 use kerfwise::documents::check;
+use kerfwise::documents::cut_file::Cutting;
+use kerfwise::documents::inspection;
 use kerfwise::documents::job;
+use kerfwise::documents::job::CutFiles;
 use kerfwise::documents::kerf::Compared;
+use kerfwise::documents::pattern::Face;
 use kerfwise::documents::pattern::PatternOptions;
 use kerfwise::documents::reading;
 use kerfwise::documents::record;
@@ -83,20 +90,71 @@ fn folder(arguments: &JobArguments) -> PathBuf {
     out
 }
 
+/// The cut files of a part: the finished size, and the tool path where a process is named.
+fn cut_files(
+    input: &Input,
+    part: &Part,
+    unit: FileUnit,
+    cutting: Option<&Cutting>,
+) -> Result<Vec<Product>, Failure> {
+    let stamp = &input.stamp;
+    let dxf = Wish::nominal(CutFormat::Dxf, DxfEdition::R2000, unit);
+    let mut files = cut_products::cut(part, stamp, &dxf)?;
+    let svg = Wish::nominal(CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm);
+    files.extend(cut_products::cut(part, stamp, &svg)?.into_iter().take(1));
+    if cutting.is_some() {
+        let tool_path = Wish { cutting, ..dxf };
+        files.extend(cut_products::cut(part, stamp, &tool_path)?);
+    }
+    Ok(files)
+}
+
+/// The comparison of kerfs. The other papers are right without it; that it is missing is said.
+fn kerf_page(input: &Input, part: &Part, known: &Processes) -> Result<Vec<Product>, Failure> {
+    let every = |process| Wanted {
+        process,
+        kerf: None,
+    };
+    let wanted: Vec<Wanted<'_>> = known.all.iter().map(every).collect();
+    match Compared::new(&input.design, part, &wanted, &known.currency) {
+        Ok(compared) => products::kerf(&compared, &input.stamp, KerfFormat::Html),
+        Err(error) => {
+            let name = &part.name;
+            terminal::aside(&format!("no kerf page for `{name}`: {error}"));
+            Ok(Vec::new())
+        }
+    }
+}
+
 pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
     let shared = &arguments.shared;
     let input = input::load(shared)?.with_tools(arguments.tools.as_ref())?;
     input.refuse_unfit("a job folder")?;
+    let known = input::processes(arguments.processes.as_deref())?;
+    let process = sending::process(arguments.process.as_deref(), &known)?;
     let paper = products::paper(&arguments.paper)?;
     let mut on_paper = PatternOptions::new(products::sheets(&paper));
     on_paper.printer = printer::known(arguments.printer.as_deref())?;
     let parts = input.parts(shared)?;
     let unit = unit(&input);
-    let report = check::with_pictures(&input.design, &parts, &input.stamp);
+    let stamp = &input.stamp;
+    let mut report = check::with_pictures(&input.design, &parts, stamp);
+    let mut looked = Vec::new();
+    let mut paths = Vec::new();
+    for part in &parts {
+        let plain = ToolPathArguments::default();
+        let cutting = tool_paths::cutting(&input, part, Face::AsDrawn, &plain, process)?;
+        let limits = sending::limits(part, process);
+        let found = inspection::before_sending(part, cutting.as_ref(), &limits, None, stamp.unit);
+        report.blocks.extend(found.blocks());
+        looked.push(found);
+        paths.push(cutting);
+    }
+    sending::refuse("a job folder", &looked)?;
     let mut files = vec![products::sheet(
         &report,
         "check",
-        "dimensions, areas and weights".to_owned(),
+        "dimensions, areas and weights; what a shop would find".to_owned(),
         SheetFormat::Pdf,
         &products::paper("a4")?,
     )?];
@@ -105,8 +163,7 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         .iter()
         .map(|part| reading::noted(&input.design, part))
         .collect();
-    for (part, noted) in parts.iter().zip(&noted) {
-        let stamp = &input.stamp;
+    for ((part, noted), cutting) in parts.iter().zip(&noted).zip(&paths) {
         files.push(products::drawing(noted, stamp, DrawFormat::Svg, &paper)?);
         files.push(products::drawing(noted, stamp, DrawFormat::Pdf, &paper)?);
         files.push(products::pattern(
@@ -120,30 +177,18 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
             SheetFormat::Pdf,
             &paper,
         )?);
-        let dxf = Wish::nominal(CutFormat::Dxf, DxfEdition::R2000, unit);
-        files.extend(cut_products::cut(part, stamp, &dxf)?);
-        let svg = Wish::nominal(CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm);
-        files.extend(cut_products::cut(part, stamp, &svg)?.into_iter().take(1));
-        let known = Processes::default();
-        let every = |process| Wanted {
-            process,
-            kerf: None,
-        };
-        let wanted: Vec<Wanted<'_>> = known.all.iter().map(every).collect();
-        match Compared::new(&input.design, part, &wanted, &known.currency) {
-            Ok(compared) => files.extend(products::kerf(&compared, stamp, KerfFormat::Html)?),
-            // the other papers are right without it; that it is missing is said
-            Err(error) => {
-                let name = &part.name;
-                terminal::aside(&format!("no kerf page for `{name}`: {error}"));
-            }
-        }
+        files.extend(cut_files(&input, part, unit, cutting.as_ref())?);
+        files.extend(kerf_page(&input, part, &known)?);
     }
     let listed = files
         .iter()
         .map(|file| (file.name.as_str(), file.what.as_str()));
     let noted: Vec<&Part> = noted.iter().collect();
-    let index = job::index(&noted, &input.stamp, listed).map_err(Failure::said)?;
+    let kind = match process {
+        None => CutFiles::Nominal,
+        Some(_) => CutFiles::NominalAndToolPath,
+    };
+    let index = job::index(&noted, stamp, kind, listed).map_err(Failure::said)?;
     let page = Product {
         name: "index.html".to_owned(),
         what: "what is in this folder".to_owned(),
@@ -155,5 +200,5 @@ pub(crate) fn run(arguments: &JobArguments) -> Result<Outcome, Failure> {
         replace: arguments.output.replace,
         folder: true,
     };
-    deliver(&input, shared, &output, &files)
+    deliver_checked(&input, shared, &output, &files, looked.as_slice())
 }

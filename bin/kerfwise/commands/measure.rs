@@ -16,6 +16,7 @@ use crate::products::Product;
 use crate::readings;
 use crate::terminal;
 use kerfwise::design::Source;
+use kerfwise::design::part::Part;
 use kerfwise::documents::record;
 use kerfwise::formats::json;
 use kerfwise::formats::text;
@@ -44,6 +45,9 @@ pub(crate) fn run(arguments: &MeasureArguments) -> Result<Outcome, Failure> {
     }
     let parts = input.parts(&arguments.shared)?;
     let wanted = |item: &Item| parts.iter().any(|part| part.name == item.part);
+    if !items.iter().any(wanted) {
+        return Err(Failure::Said(nothing_to_measure(&parts)));
+    }
     if arguments.form {
         let items: Vec<&Item> = items.iter().filter(|item| wanted(item)).collect();
         return form(arguments, &input, &items);
@@ -64,6 +68,20 @@ pub(crate) fn run(arguments: &MeasureArguments) -> Result<Outcome, Failure> {
     let document = record::record(&inspection, &input.design, &input.stamp);
     say(arguments, &input, &document, "record")?;
     Ok(outcome(&inspection))
+}
+
+/// Why there is no form for parts of a design that has one for others.
+fn nothing_to_measure(parts: &[&Part]) -> String {
+    let names: Vec<String> = parts
+        .iter()
+        .map(|part| format!("`{}`", part.name))
+        .collect();
+    let first = parts.first().map_or("NAME", |part| part.name.as_str());
+    format!(
+        "nothing of {} is to be measured: give a dimension of it a `measure` with `part = \"{first}\"`, or \
+         write a `[[part.{first}.limit]]`; without --part there is the form of the whole design",
+        names.join(", ")
+    )
 }
 
 /// A limit that is broken is told by the exit code too.

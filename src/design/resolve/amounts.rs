@@ -10,8 +10,11 @@ use crate::design::file::DimensionEntry;
 use crate::design::located::Amount;
 use crate::design::located::Pair;
 use crate::design::located::Word;
+use crate::design::part::Part;
 use crate::design::source::Place;
 use crate::geometry::Point;
+use crate::geometry::fair_curve::Breakpoint;
+use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
 /// Evaluates amounts and collects what is wrong with them. `None` means that the fault has been
@@ -22,6 +25,8 @@ pub(super) struct Amounts<'a> {
     sink: &'a mut Sink,
     /// Values outside their own limits: the part can still be built.
     pub(super) findings: Vec<DesignError>,
+    /// Where the arcs along fair curves met at slightly other values, by the places of the edges.
+    breakpoints: BTreeMap<Place, Vec<Breakpoint>>,
 }
 
 impl<'a> Amounts<'a> {
@@ -30,7 +35,28 @@ impl<'a> Amounts<'a> {
             dimensions,
             sink,
             findings: Vec::new(),
+            breakpoints: BTreeMap::new(),
         }
+    }
+
+    /// With the arrangement of arcs that the fair curves of these parts have.
+    pub(super) fn following(mut self, parts: &[Part]) -> Self {
+        let openings = parts.iter().flat_map(|part| &part.openings);
+        let edges = openings
+            .flat_map(|opening| &opening.features.edges)
+            .chain(parts.iter().flat_map(|part| &part.edges));
+        self.breakpoints = edges
+            .filter_map(|edge| {
+                let curve = edge.curve.as_ref()?;
+                Some((edge.place, curve.fitted.breakpoints.clone()))
+            })
+            .collect();
+        self
+    }
+
+    /// Where the arcs along the fair curve of an edge met at slightly other values; empty if that is not known.
+    pub(super) fn breakpoints(&self, edge: Place) -> Vec<Breakpoint> {
+        self.breakpoints.get(&edge).cloned().unwrap_or_default()
     }
 
     /// Puts a fault aside.

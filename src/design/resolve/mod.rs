@@ -43,8 +43,22 @@ pub struct Resolved {
 /// # Errors
 /// Every fault found, in the order of the file.
 pub fn resolve(file: &DesignFile, dimensions: &Dimensions) -> Result<Resolved, Vec<DesignError>> {
+    resolve_near(file, dimensions, &[])
+}
+
+/// As [`resolve`], for values that are only a little other than those that `parts` were built with: the arcs along
+/// fair curves meet at the same stations, so that whatever is measured changes smoothly with the values. An edge
+/// that moved too far for that gets arcs of its own.
+///
+/// # Errors
+/// As [`resolve`].
+pub fn resolve_near(
+    file: &DesignFile,
+    dimensions: &Dimensions,
+    parts: &[Part],
+) -> Result<Resolved, Vec<DesignError>> {
     let mut sink = Sink::new();
-    let mut amounts = Amounts::new(dimensions, &mut sink);
+    let mut amounts = Amounts::new(dimensions, &mut sink).following(parts);
     let plates = plates::plates(file, &mut amounts);
     let parts = kinship::parts(file, &plates, &mut amounts);
     let mut findings = std::mem::take(&mut amounts.findings);

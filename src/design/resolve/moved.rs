@@ -44,6 +44,7 @@ impl Move<'_> {
             source: self.source(edge.source),
             sharp: segments(&edge.sharp),
             finished: segments(&edge.finished),
+            curve: None,
             ..edge.clone()
         }
     }

@@ -27,6 +27,7 @@ use crate::geometry::outline::Entry;
 use crate::geometry::outline::OutlineError;
 use crate::geometry::outline::OutlineFault;
 use crate::geometry::outline::Side;
+use crate::geometry::outline::Treatment;
 use crate::geometry::outline::build;
 use crate::geometry::outline::build_with_sources;
 
@@ -153,6 +154,7 @@ pub(super) fn moved(shape: &OpeningShape, motion: &Motion) -> OpeningShape {
             width,
             height,
             corner_radius,
+            relief,
             angle,
         } => {
             let axis = motion.vector(number::unit(angle));
@@ -161,6 +163,7 @@ pub(super) fn moved(shape: &OpeningShape, motion: &Motion) -> OpeningShape {
                 width,
                 height,
                 corner_radius,
+                relief,
                 angle: number::direction(axis),
             }
         }
@@ -325,14 +328,12 @@ fn rectangle_shape(
         centre: Point::ZERO,
         width,
         height,
-        corner_radius: radius,
+        corner_radius: if relief.is_some() { 0.0 } else { radius },
+        relief: match relief {
+            Some(Treatment::Relief(cutter, _)) => cutter,
+            _ => 0.0,
+        },
         angle,
-    };
-    // a relieved one has more to its corners than a radius
-    let shape = if relief.is_some() {
-        OpeningShape::Outline
-    } else {
-        shape
     };
     Some(Built {
         shape,

@@ -94,7 +94,12 @@ fn typed(entry: &file::Entry, amounts: &mut Amounts<'_>) -> Option<outline::Entr
                 .as_ref()
                 .map(|name| name.value.clone())
                 .unwrap_or_default();
-            shape(&edge.value.shape, amounts).map(|shape| outline::Edge { name, shape })
+            let breakpoints = amounts.breakpoints(edge.place);
+            shape(&edge.value.shape, amounts).map(|shape| outline::Edge {
+                name,
+                shape,
+                breakpoints,
+            })
         }
         None => Some(outline::Edge::default()),
     };
@@ -246,6 +251,7 @@ fn features(
             state,
             sharp: edge.sharp.clone(),
             finished: edge.finished.clone(),
+            curve: edge.curve.clone(),
             place: entry
                 .edge()
                 .map_or_else(|| entry.place(), |edge| edge.place),

@@ -75,8 +75,8 @@ pub(super) fn fits(review: &Review, unit: LengthUnit) -> Option<Block> {
 
 fn verdict(nominal: LimitCheck, worst: LimitCheck, unit: LengthUnit) -> String {
     let words = |verdict: LimitCheck| match verdict {
-        LimitCheck::TooSmall(by) => format!("too tight by {}", words::shown(LENGTH, by, unit)),
-        LimitCheck::TooLarge(by) => format!("too loose by {}", words::shown(LENGTH, by, unit)),
+        LimitCheck::TooSmall(by) => format!("too tight by {}", words::difference(LENGTH, by, unit)),
+        LimitCheck::TooLarge(by) => format!("too loose by {}", words::difference(LENGTH, by, unit)),
         _ => "goes in".to_owned(),
     };
     if nominal.is_broken() {

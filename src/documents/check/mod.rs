@@ -23,7 +23,6 @@ use crate::design::file::Origin;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::geometry::number;
-use crate::geometry::tolerance;
 use crate::measures::Review;
 use crate::measures::review;
 use crate::sheet::Block;
@@ -59,7 +58,9 @@ fn document(design: &Design, parts: &[&Part], stamp: &Stamp, pictures: Pictures)
     let mut blocks = Vec::new();
     blocks.extend(rules(design));
     let review = review(design);
-    blocks.extend(set_otherwise(design));
+    blocks.extend(stamp.otherwise_words().map(|words| {
+        Block::Paragraph(format!("{words} Tolerances stay where the file has them."))
+    }));
     blocks.extend(still_to_measure(design));
     blocks.extend(findings(design, &review));
     if design.dimensions.iter().next().is_some() {
@@ -159,29 +160,6 @@ fn still_to_measure(design: &Design) -> Vec<Block> {
         blocks.push(Block::List(undecided));
     }
     blocks
-}
-
-/// What is set to another value than the file says.
-fn set_otherwise(design: &Design) -> Option<Block> {
-    let set = |dimension: &Dimension| {
-        let (value, nominal) = (dimension.value()?, dimension.nominal?);
-        let differs = (value - nominal).abs() > tolerance::SAME_DIMENSION;
-        (differs && dimension.made_of.is_empty()).then(|| {
-            format!(
-                "{} = {} (the file says {})",
-                dimension.name,
-                dimension.shown(value),
-                dimension.shown(nominal)
-            )
-        })
-    };
-    let set: Vec<String> = design.dimensions.iter().filter_map(set).collect();
-    (!set.is_empty()).then(|| {
-        Block::Paragraph(format!(
-            "As it would come out with {}. Tolerances stay where the file has them.",
-            set.join(", ")
-        ))
-    })
 }
 
 /// What is wrong although the design can be built; notices are told beside the file's own lines.

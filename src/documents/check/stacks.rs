@@ -51,7 +51,9 @@ pub(super) fn stacks(design: &Design, review: &Review, parts: &[&str]) -> Vec<Bl
         };
         if let (Some(kind), false) = (
             TakenKind::of(dimension.kind),
-            limits.iter().any(|limit| limit.name == name),
+            limits
+                .iter()
+                .any(|limit| limit.dimension.as_ref() == Some(&name)),
         ) {
             row(&mut table, (&name, kind, dimension.unit), &stack, |_| {
                 LimitCheck::Free

@@ -8,6 +8,7 @@ use crate::measures::limits::LimitCheck;
 use crate::sheet::Cell;
 use crate::sheet::Quantity;
 use crate::sheet::Unit;
+use crate::sheet::number::trimmed;
 use crate::sheet::number::with_unit;
 
 /// A value as a number with its unit, with as many decimals as a maker can use.
@@ -51,6 +52,23 @@ pub(super) fn shown(kind: TakenKind, value: f64, unit: LengthUnit) -> String {
     with_unit(&quantity(kind, value, unit))
 }
 
+/// How far a value is from a limit, as text: where the usual digits show nothing, one digit more.
+pub(in crate::documents) fn difference(kind: TakenKind, by: f64, unit: LengthUnit) -> String {
+    let usual = quantity(kind, by, unit);
+    let decimals = if shows_nothing(kind, by, unit) {
+        usual.decimals + 1
+    } else {
+        usual.decimals
+    };
+    with_unit(&Quantity { decimals, ..usual })
+}
+
+/// Whether the usual digits of a value are all zeros.
+pub(in crate::documents) fn shows_nothing(kind: TakenKind, value: f64, unit: LengthUnit) -> bool {
+    let usual = quantity(kind, value, unit);
+    trimmed(usual.value, usual.decimals) == trimmed(0.0, usual.decimals)
+}
+
 /// From one value to another.
 pub(super) fn range(kind: TakenKind, [low, high]: [f64; 2], unit: LengthUnit) -> String {
     format!("{} to {}", shown(kind, low, unit), shown(kind, high, unit))
@@ -79,8 +97,8 @@ pub(in crate::documents) fn verdict(
 ) -> String {
     match verdict {
         LimitCheck::Keeps => "keeps it".to_owned(),
-        LimitCheck::TooSmall(by) => format!("too small by {}", shown(kind, by, unit)),
-        LimitCheck::TooLarge(by) => format!("too large by {}", shown(kind, by, unit)),
+        LimitCheck::TooSmall(by) => format!("too small by {}", difference(kind, by, unit)),
+        LimitCheck::TooLarge(by) => format!("too large by {}", difference(kind, by, unit)),
         LimitCheck::Free => "no limit".to_owned(),
         LimitCheck::Open => "not known yet".to_owned(),
     }

@@ -4,7 +4,6 @@ use crate::design::part::Part;
 use crate::documents::pattern::Face;
 use crate::geometry::Path;
 use crate::shop::tool_path::Cut;
-use crate::shop::tool_path::GoodSide;
 use crate::shop::tool_path::Setting;
 use crate::shop::tool_path::ToolPath;
 use crate::shop::tool_path::ToolPathError;
@@ -42,21 +41,29 @@ impl Cutting {
     ) -> Result<Self, ToolPathError> {
         let good_side = match (face, setting.good_side) {
             (Face::AsDrawn, side) => side,
-            (Face::Mirrored, GoodSide::Left) => GoodSide::Right,
-            (Face::Mirrored, GoodSide::Right) => GoodSide::Left,
+            (Face::Mirrored, side) => side.other(),
         };
         let as_drawn = Setting {
             good_side,
             ..setting.clone()
         };
         let path = tool_path(part, &as_drawn)?;
+        Self::of_path(path, setting, (key.to_owned(), process.to_owned()))
+    }
+
+    /// A path that is made already.
+    pub(super) fn of_path(
+        path: ToolPath,
+        setting: Setting,
+        (key, process): (String, String),
+    ) -> Result<Self, ToolPathError> {
         let lines: Result<Vec<Path>, _> = path.cuts.iter().map(Cut::path).collect();
         Ok(Self {
             lines: lines?,
             path,
             setting,
-            process: process.to_owned(),
-            key: key.to_owned(),
+            process,
+            key,
             cautions: Vec::new(),
         })
     }

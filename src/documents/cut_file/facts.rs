@@ -22,6 +22,13 @@ pub(super) struct Fact {
     pub(super) value: String,
 }
 
+impl Fact {
+    /// In a line.
+    pub(super) fn said(&self) -> String {
+        format!("{}: {}", self.name, self.value)
+    }
+}
+
 pub(super) fn facts(file: &CutFile<'_>) -> Vec<Fact> {
     let (part, unit) = (file.part, file.stamp.unit);
     let plate = part.plate.as_ref();

@@ -14,8 +14,11 @@ mod cutting;
 mod facts;
 mod order;
 mod path_drawing;
+mod rows;
 #[cfg(test)]
 mod tests;
+mod together;
+mod together_order;
 
 use super::DocumentError;
 use super::Stamp;
@@ -26,6 +29,7 @@ use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
 use crate::geometry::Point;
+use crate::geometry::Rect;
 use crate::geometry::Vec2;
 use crate::sheet::Anchor;
 use crate::sheet::Document;
@@ -38,6 +42,10 @@ use crate::shop::tool_path::Side;
 
 pub use cutting::Cutting;
 pub use path_drawing::PathDrawing;
+pub use together::Together;
+pub use together::TogetherError;
+pub use together::TogetherOptions;
+pub use together::by_plate;
 
 /// Width of every line of a cut file, in millimetres; machines follow the middle of it.
 const WIDTH: f64 = 0.25;
@@ -86,7 +94,7 @@ impl<'a> CutFile<'a> {
     pub fn picture(&self) -> Picture {
         let mut picture = self.placed(&Motion::IDENTITY, WIDTH);
         if self.with_words {
-            self.write_words(&mut picture);
+            write_words(&mut picture, self.comments());
         }
         picture
     }
@@ -102,31 +110,7 @@ impl<'a> CutFile<'a> {
 
     /// The part as it lies in the file.
     fn shown_face(&self) -> Motion {
-        match self.face {
-            Face::AsDrawn => Motion::IDENTITY,
-            Face::Mirrored => {
-                let middle = self.part.region.bounds().center();
-                Motion::mirror_in(middle, Vec2::new(0.0, 1.0))
-            }
-        }
-    }
-
-    fn write_words(&self, picture: &mut Picture) {
-        let Some(bounds) = picture.bounds() else {
-            return;
-        };
-        let mut at = Point::new(bounds.x0, bounds.y0 - 2.0 * LETTERS);
-        for line in self.comments() {
-            picture.text(Text {
-                layer: Layer::Words,
-                at,
-                size: LETTERS,
-                anchor: Anchor::Start,
-                angle: 0.0,
-                content: line,
-            });
-            at.y -= super::lettering::line_pitch(LETTERS);
-        }
+        shown_face(self.part, self.face)
     }
 
     /// The name of the file, without its ending: part, kind, unit, size and thickness, material, how many,
@@ -136,15 +120,20 @@ impl<'a> CutFile<'a> {
     /// # Example
     /// `leeboard-nominal-mm-301x974x5.09-steel-galvanised-1-off-good-face-up`
     pub fn file_stem(&self) -> String {
+        let name = file_word(&self.part.name).unwrap_or_else(|| "part".to_owned());
+        self.stem_of(&name, self.part.region.bounds(), self.part.quantity)
+    }
+
+    /// The same for these names, of this size, and so many pieces.
+    fn stem_of(&self, names: &str, bounds: Rect, pieces: u32) -> String {
         let unit = self.stamp.unit;
-        let bounds = self.part.region.bounds();
         let decimals = usize::from(unit != LengthUnit::Millimetre) * 2;
         let side = |value: f64| crate::sheet::number::trimmed(value / unit.millimetres(), decimals);
         let plate = self.part.plate.as_ref();
         let thickness = plate
             .and_then(|plate| plate.thickness)
             .map(|thickness| format!("x{}", features::length(thickness, unit)));
-        let mut words = vec![file_word(&self.part.name).unwrap_or_else(|| "part".to_owned())];
+        let mut words = vec![names.to_owned()];
         words.push(match self.cutting {
             None => "nominal".to_owned(),
             Some(cutting) => format!("tool-path-{}", cutting.key),
@@ -157,7 +146,7 @@ impl<'a> CutFile<'a> {
             thickness.unwrap_or_default()
         ));
         words.extend(plate.and_then(|plate| file_word(&plate.material.to_lowercase())));
-        words.push(format!("{}-off", self.part.quantity));
+        words.push(format!("{pieces}-off"));
         let face = plate.and_then(|plate| plate.good_face.as_deref());
         let up =
             match (face, self.face) {
@@ -193,11 +182,41 @@ impl<'a> CutFile<'a> {
             facts::facts(self)
                 .into_iter()
                 .filter(|fact| !fact.value.is_empty())
-                .map(|fact| format!("{}: {}", fact.name, fact.value)),
+                .map(|fact| fact.said()),
         );
         lines.push(format!("fingerprint: {}", stamp.fingerprint));
         lines.push(stamp.line());
         lines
+    }
+}
+
+/// A part as its face lies in the file.
+fn shown_face(part: &Part, face: Face) -> Motion {
+    match face {
+        Face::AsDrawn => Motion::IDENTITY,
+        Face::Mirrored => {
+            let middle = part.region.bounds().center();
+            Motion::mirror_in(middle, Vec2::new(0.0, 1.0))
+        }
+    }
+}
+
+/// Lines of words below everything else.
+fn write_words(picture: &mut Picture, lines: Vec<String>) {
+    let Some(bounds) = picture.bounds() else {
+        return;
+    };
+    let mut at = Point::new(bounds.x0, bounds.y0 - 2.0 * LETTERS);
+    for line in lines {
+        picture.text(Text {
+            layer: Layer::Words,
+            at,
+            size: LETTERS,
+            anchor: Anchor::Start,
+            angle: 0.0,
+            content: line,
+        });
+        at.y -= super::lettering::line_pitch(LETTERS);
     }
 }
 
@@ -226,13 +245,26 @@ fn nominal(part: &Part, motion: &Motion, width: f64) -> Picture {
 
 /// Marks, centres to drill, and cuts, in the order of the work.
 fn tool_path(part: &Part, cutting: &Cutting, motion: &Motion, width: f64) -> Picture {
-    let pen = Pen::solid(width);
     let mut picture = Picture::new();
+    let marks: Vec<Point> = part.marks.iter().map(|mark| mark.at).collect();
+    draw_path(&mut picture, cutting, &marks, motion, width);
+    picture
+}
+
+/// The same with these places to mark.
+fn draw_path(
+    picture: &mut Picture,
+    cutting: &Cutting,
+    marks: &[Point],
+    motion: &Motion,
+    width: f64,
+) {
+    let pen = Pen::solid(width);
     for path in &cutting.path.marks {
         picture.path(Layer::Mark, motion.path(path), pen);
     }
-    for mark in &part.marks {
-        picture.stroke(Layer::Mark, Shape::Spot(motion.point(mark.at)), pen);
+    for mark in marks {
+        picture.stroke(Layer::Mark, Shape::Spot(motion.point(*mark)), pen);
     }
     for hole in &cutting.path.drilled {
         picture.stroke(Layer::Drill, Shape::Spot(motion.point(hole.centre)), pen);
@@ -244,7 +276,6 @@ fn tool_path(part: &Part, cutting: &Cutting, motion: &Motion, width: f64) -> Pic
         };
         picture.path(layer, motion.path(line), pen);
     }
-    picture
 }
 
 /// Words as part of a file name: letters and digits, joined by hyphens; `None` if there are none.

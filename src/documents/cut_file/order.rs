@@ -21,11 +21,10 @@ use crate::sheet::number::with_unit;
 use crate::shop::tool_path::GoodSide;
 use crate::shop::tool_path::Note;
 use crate::shop::tool_path::ToolPath;
-use crate::trade::cautions::Step;
 use crate::trade::materials;
 
 /// Largest width and height of the figure, in millimetres of paper.
-const FIGURE: (f64, f64) = (110.0, 36.0);
+pub(super) const FIGURE: (f64, f64) = (110.0, 36.0);
 
 /// One page for the shop: facts, a small picture, which edges are the plate's own, holes to drill,
 /// who compensates the kerf, what to check on arrival.
@@ -54,6 +53,16 @@ pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError>
         Block::Figure(figure(file)),
         Block::Caution(kerf_caution(file)),
     ];
+    if let Some(words) = stamp.otherwise_words() {
+        // beside it there may be a file of the same design as written
+        blocks.insert(
+            1,
+            Block::Caution(format!(
+                "{words} Send the file that was made with this sheet: its first lines say “{}”.",
+                stamp.line()
+            )),
+        );
+    }
     blocks.push(Block::Heading(
         "On arrival, before anything else".to_owned(),
     ));
@@ -65,7 +74,7 @@ pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError>
     })
 }
 
-fn kerf_caution(file: &CutFile<'_>) -> String {
+pub(super) fn kerf_caution(file: &CutFile<'_>) -> String {
     if file.cutting.is_some() {
         "Kerf: this is a tool path, for the maker's own machine or by written agreement with the shop. It is \
          compensated already. If it is compensated once more, the part comes out a kerf too large and its \
@@ -142,7 +151,7 @@ fn fact_table(file: &CutFile<'_>) -> Table {
 }
 
 /// What the machine has to do on one part.
-fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, String)> {
+pub(super) fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, String)> {
     let path = &cutting.path;
     let shown = |length: f64| with_unit(&Quantity::length(length, unit));
     let direction = match cutting.setting.good_side {
@@ -176,11 +185,6 @@ fn work(cutting: &Cutting, unit: LengthUnit) -> Vec<(&'static str, String)> {
     rows
 }
 
-/// The name of a cut, quoted as on paper.
-fn on_paper(what: &str) -> String {
-    what.replacen('`', "“", 1).replacen('`', "”", 1)
-}
-
 /// Of notes that say the same, one sentence.
 fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
     let mut corners: Vec<(f64, f64)> = Vec::new();
@@ -189,17 +193,15 @@ fn remarks(path: &ToolPath, unit: LengthUnit) -> Vec<String> {
         match note {
             Note::CornerLeft { radius, left, .. } => corners.push((*radius, *left)),
             Note::ShortLead { what, length, .. } if *length == 0.0 => words.push(format!(
-                "There is no room for a lead at {}: the tool goes down on the path.",
-                on_paper(what)
+                "There is no room for a lead at {what}: the tool goes down on the path."
             )),
             Note::ShortLead { what, length, .. } => words.push(format!(
                 "The lead of {} is only {} long: a longer one would touch.",
-                on_paper(what),
+                what,
                 features::length_with_unit(*length, unit)
             )),
             Note::StartIgnored { what } => words.push(format!(
-                "The start that was chosen for {} is not used: the cut has ends of its own.",
-                on_paper(what)
+                "The start that was chosen for {what} is not used: the cut has ends of its own."
             )),
         }
     }
@@ -266,7 +268,7 @@ fn figure(file: &CutFile<'_>) -> Figure {
 }
 
 /// What is to be known of edges in another state than cut.
-fn edges_not_just_cut(file: &CutFile<'_>) -> Vec<String> {
+pub(super) fn edges_not_just_cut(file: &CutFile<'_>) -> Vec<String> {
     let is_path = file.cutting.is_some();
     let words = |name: &str, state: EdgeState| match (state, is_path) {
         (EdgeState::Cut, _) => None,
@@ -304,21 +306,13 @@ fn arrival(file: &CutFile<'_>) -> Vec<String> {
     let (part, unit) = (file.part, file.stamp.unit);
     let bounds = part.region.bounds();
     let size = |value| features::length(value, unit);
-    let mut list = vec![
-        format!(
-            "Measure overall: {} × {} {}. A factor of 25.4 means that the unit was mistaken.",
-            size(bounds.width()),
-            size(bounds.height()),
-            unit.symbol()
-        ),
-        "Measure one opening and the outside with callipers, on both faces. Openings too large and the \
-         outside too small by a kerf: nobody compensated. The reverse by a kerf: both did."
-            .to_owned(),
-        "Measure the thickness in several places and write it down.".to_owned(),
-        "Compare both faces: the edge may lean. The smaller face counts for a minimum, the larger for \
-         a maximum."
-            .to_owned(),
-    ];
+    let mut list = vec![format!(
+        "Measure overall: {} × {} {}. A factor of 25.4 means that the unit was mistaken.",
+        size(bounds.width()),
+        size(bounds.height()),
+        unit.symbol()
+    )];
+    list.extend(of_any_part());
     if part.quantity > 1 {
         list.push(format!("Count: {} pieces.", part.quantity));
     }
@@ -327,13 +321,29 @@ fn arrival(file: &CutFile<'_>) -> Vec<String> {
             "Lay it beside the drawing, good face up: it must not be the other hand.".to_owned(),
         );
     }
-    list.push("Edges may be sharp: gloves for carrying, deburr before handling.".to_owned());
+    list.push(EDGES.to_owned());
     list
 }
 
+/// What to look out for on any part.
+pub(super) fn of_any_part() -> [String; 3] {
+    [
+        "Measure one opening and the outside with callipers, on both faces. Openings too large and the \
+         outside too small by a kerf: nobody compensated. The reverse by a kerf: both did.",
+        "Measure the thickness in several places and write it down.",
+        "Compare both faces: the edge may lean. The smaller face counts for a minimum, the larger for \
+         a maximum.",
+    ]
+    .map(str::to_owned)
+}
+
+/// The caution about edges.
+pub(super) const EDGES: &str = "Edges may be sharp: gloves for carrying, and burrs and splinters off \
+     before handling.";
+
 /// What a shop must heed with this material, if the material is known; with a tool path, with this
 /// process.
-fn cautions(file: &CutFile<'_>) -> Vec<String> {
+pub(super) fn cautions(file: &CutFile<'_>) -> Vec<String> {
     if let Some(cutting) = file.cutting {
         let words = cutting.cautions.iter();
         return words.map(|caution| caution.words.to_owned()).collect();
@@ -343,149 +353,10 @@ fn cautions(file: &CutFile<'_>) -> Vec<String> {
     material
         .into_iter()
         .flat_map(materials::Material::cautions)
-        .filter(|caution| caution.step != Step::HandWork)
-        .map(|caution| caution.words.to_owned())
+        .filter(|caution| !caution.step.is_by_hand())
+        .map(|caution| format!("{}{}", caution.step.condition(), caution.words))
         .collect()
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::documents::samples;
-
-    fn rows(document: &Document) -> Vec<(String, Cell)> {
-        let Some(Block::Table(table)) = document
-            .blocks
-            .iter()
-            .find(|block| matches!(block, Block::Table(_)))
-        else {
-            panic!("no table")
-        };
-        table
-            .rows
-            .iter()
-            .map(|row| {
-                let Cell::Text(name) = &row[0] else {
-                    panic!("no name in {row:?}")
-                };
-                (name.clone(), row[1].clone())
-            })
-            .collect()
-    }
-
-    #[test]
-    fn a_draft_is_refused_with_what_is_missing() {
-        let refused = order_sheet(&CutFile::nominal(
-            &samples::leeboard(),
-            &samples::draft_stamp(),
-        ));
-        let message = refused.expect_err("a draft must be refused").to_string();
-        assert!(
-            message.contains("guard, slot_width"),
-            "the message names the open dimensions: {message}"
-        );
-    }
-
-    #[test]
-    fn numbers_agree_with_closed_forms() {
-        let part = samples::belt_guard();
-        let sheet = order_sheet(&CutFile::nominal(
-            &part,
-            &samples::stamp(LengthUnit::Millimetre),
-        ))
-        .expect("an order sheet");
-        let rows = rows(&sheet);
-        let value = |name: &str| {
-            let found = rows.iter().find(|row| row.0 == name);
-            found.unwrap_or_else(|| panic!("no row {name}")).1.clone()
-        };
-        let pi = std::f64::consts::PI;
-        // rectangle less its four corners, less circles, slots and window
-        let corners = (4.0 - pi) * (30.0 * 30.0 + 12.0 * 12.0) / 2.0;
-        let slots = 2.0 * (24.0 * 9.0 + pi * 4.5 * 4.5);
-        let area = 420.0 * 280.0 - corners - slots - 2400.0 - 12.0 * pi * 3.25 * 3.25 - pi * 3600.0;
-        assert_eq!(
-            value("area of one part"),
-            Cell::Text(format!("{area:.0} mm²")),
-            "area"
-        );
-        let cut = 2.0 * (420.0 + 280.0) - (8.0 - 2.0 * pi) * (30.0 + 12.0) / 2.0
-            + 12.0 * pi * 6.5
-            + pi * 120.0
-            + 2.0 * (48.0 + pi * 9.0)
-            + 200.0;
-        assert_eq!(
-            value("length of cut, one part, without edges of the plate"),
-            Cell::Text(format!("{cut:.2} mm")),
-            "length of cut"
-        );
-        assert_eq!(value("contours to cut"), Cell::Count(17), "contours");
-        assert_eq!(value("quantity"), Cell::Text("2".to_owned()), "quantity");
-    }
-
-    #[test]
-    fn drilled_holes_are_not_cut() {
-        let part = samples::leeboard();
-        let with = part.region.perimeter();
-        let pivot = std::f64::consts::PI * 13.0;
-        // the trailing edge runs from the head at 884 down to the fillet of 18 at the heel
-        let trailing = 884.0 - 18.0;
-        assert!(
-            (with - cut_length(&part) - pivot - trailing).abs() < 1e-9,
-            "the pivot is drilled, and the trailing edge is the plate's own"
-        );
-        assert_eq!(contours_to_cut(&part), 4, "outline and three holes");
-    }
-
-    #[test]
-    fn the_shop_is_told_what_not_to_cut() {
-        let part = samples::leeboard();
-        let facts = facts(&CutFile::nominal(
-            &part,
-            &samples::stamp(LengthUnit::Millimetre),
-        ));
-        let marked = facts.iter().find(|fact| fact.name == "to mark only");
-        let words = marked.map_or("", |fact| fact.value.as_str());
-        for scribe in &part.scribes {
-            assert!(words.contains(&scribe.name), "“{}” in {words}", scribe.name);
-        }
-        assert!(words.contains("do not cut"), "what is said: {words}");
-    }
-
-    #[test]
-    fn cautions_follow_the_material() {
-        let of = |material: &str| {
-            let mut part = samples::leeboard();
-            if let Some(plate) = &mut part.plate {
-                material.clone_into(&mut plate.material);
-            }
-            cautions(&CutFile::nominal(
-                &part,
-                &samples::stamp(LengthUnit::Millimetre),
-            ))
-            .join(" ")
-        };
-        assert!(
-            of("aluminium 5083-H116").contains("hydrogen"),
-            "plasma over water"
-        );
-        assert!(of("steel, galvanised").contains("zinc"), "zinc fume");
-        assert_eq!(of("unobtainium"), "", "nothing is known of it");
-    }
-
-    #[test]
-    fn what_is_not_known_is_left_blank() {
-        let sheet = order_sheet(&CutFile::nominal(
-            &samples::bracket(),
-            &samples::stamp(LengthUnit::Inch),
-        ))
-        .expect("an order sheet");
-        let blank = rows(&sheet).into_iter().filter(|row| row.1 == Cell::Blank);
-        let names: Vec<String> = blank.map(|row| row.0).collect();
-        assert_eq!(
-            names,
-            ["material", "thickness", "good face"],
-            "no plate is named"
-        );
-    }
-}
+mod tests;

@@ -3,6 +3,7 @@
 use super::CutFile;
 use super::Cutting;
 use super::facts;
+use crate::documents::Stamp;
 use crate::documents::drawing;
 use crate::documents::drawing::labels::Label;
 use crate::documents::drawing::near;
@@ -63,88 +64,130 @@ pub struct PathDrawing {
     pub height: f64,
 }
 
+/// What is drawn.
+pub(super) struct Shown<'a> {
+    pub(super) cutting: &'a Cutting,
+    /// Bounds of all that is cut, as it lies in the file.
+    pub(super) bounds: Rect,
+    /// The parts, where the tool path has them.
+    pub(super) regions: Vec<Region>,
+    /// The sheet of material, if it is known.
+    pub(super) plate: Option<Rect>,
+    /// From there to how they lie in the file.
+    pub(super) lies: Motion,
+    /// What the file is, in words.
+    pub(super) facts: Vec<String>,
+    /// The parts by name.
+    pub(super) name: &'a str,
+    pub(super) stamp: &'a Stamp,
+}
+
 impl CutFile<'_> {
     /// The tool path on one sheet: the part shaded, every cut with its number at its start, its leads thick,
     /// the ways between the cuts dashed. Nothing for a nominal file.
     pub fn path_drawing(&self) -> Option<PathDrawing> {
         let cutting = self.cutting?;
-        let bounds = self.placed(&Motion::IDENTITY, ALONG.width).bounds()?;
-        let (width, height) = if bounds.width() >= bounds.height() {
-            SHEET
-        } else {
-            (SHEET.1, SHEET.0)
-        };
-        let room = Rect::new(RIM, RIM + FOOT, width - RIM, height - RIM);
-        let scale = (room.width() / bounds.width()).min(room.height() / bounds.height());
-        let to_scale = self.shown_face().then(&Motion::scale(scale));
-        let middle = (bounds.center().to_vec2() * scale).to_point();
-        let motion = to_scale.then(&Motion::shift(room.center() - middle));
-
-        let mut picture = Picture::new();
-        let sheet = Rect::new(0.0, 0.0, width, height);
-        symbols::framed(&mut picture, sheet.inflate(-5.0, -5.0), Pen::solid(0.35));
-        shade(&mut picture, &motion.region(&self.part.region));
-        for path in &cutting.path.marks {
-            let pen = ALONG.line_type(LineType::LongDashedDotted);
-            picture.path(Layer::Mark, motion.path(path), pen);
-        }
-        for hole in &cutting.path.drilled {
-            picture.stroke(Layer::Drill, Shape::Spot(motion.point(hole.centre)), ALONG);
-        }
-        travel(&mut picture, cutting, &motion);
-        for cut in &cutting.path.cuts {
-            draw_cut(&mut picture, cut, &motion);
-        }
-        let area = Rect::new(8.0, 8.0 + FOOT, width - 8.0, height - 8.0);
-        write_numbers(&mut picture, &cutting.path.cuts, &motion, area);
-        self.write_foot(&mut picture, cutting, width);
-        Some(PathDrawing {
-            picture,
-            width,
-            height,
-        })
+        Some(drawn(&Shown {
+            cutting,
+            bounds: self.placed(&Motion::IDENTITY, ALONG.width).bounds()?,
+            regions: vec![self.part.region.clone()],
+            plate: None,
+            lies: self.shown_face(),
+            facts: facts::facts(self)
+                .into_iter()
+                .take(2)
+                .map(|fact| fact.said())
+                .collect(),
+            name: &self.part.name,
+            stamp: self.stamp,
+        }))
     }
+}
 
-    fn write_foot(&self, picture: &mut Picture, cutting: &Cutting, width: f64) {
-        let unit = self.stamp.unit;
-        let shown = |length: f64| features::length_with_unit(length, unit);
-        let path = &cutting.path;
-        let mut words: Vec<String> = facts::facts(self)
-            .into_iter()
-            .take(2)
-            .map(|fact| format!("{}: {}", fact.name, fact.value))
-            .collect();
-        words.push(format!(
-            "{} cuts, {} pierces, {} with leads; travel {} (dashed), {} % less than in the order of the design. \
-             Numbers: order of the cuts, at their starts. Dots: pierces. Crosses: holes to drill.",
-            path.cuts.len(),
-            path.pierces(),
-            shown(path.cut_length()),
-            shown(path.travel.length),
-            crate::sheet::number::trimmed(100.0 * path.travel.saving(), 0),
-        ));
-        words.push(format!(
-            "{}: {} · {}",
-            self.stamp.design,
-            self.part.name,
-            self.stamp.line()
-        ));
-        let room = width - 24.0;
-        let lines = words
-            .iter()
-            .flat_map(|one| lettering::wrapped(one, WORDS, room));
-        let top = 5.0 + FOOT;
-        for (row, content) in lines.enumerate() {
-            let at = Point::new(12.0, top - lettering::line_pitch(WORDS) * of_count(row + 1));
-            picture.text(Text {
-                layer: Layer::Words,
-                at,
-                size: WORDS,
-                anchor: Anchor::Start,
-                angle: 0.0,
-                content,
-            });
-        }
+/// The drawing.
+pub(super) fn drawn(shown: &Shown<'_>) -> PathDrawing {
+    let cutting = shown.cutting;
+    let bounds = shown
+        .plate
+        .map_or(shown.bounds, |plate| plate.union(shown.bounds));
+    let (width, height) = if bounds.width() >= bounds.height() {
+        SHEET
+    } else {
+        (SHEET.1, SHEET.0)
+    };
+    let room = Rect::new(RIM, RIM + FOOT, width - RIM, height - RIM);
+    let scale = (room.width() / bounds.width()).min(room.height() / bounds.height());
+    let to_scale = shown.lies.then(&Motion::scale(scale));
+    let middle = (bounds.center().to_vec2() * scale).to_point();
+    let motion = to_scale.then(&Motion::shift(room.center() - middle));
+
+    let mut picture = Picture::new();
+    let sheet = Rect::new(0.0, 0.0, width, height);
+    symbols::framed(&mut picture, sheet.inflate(-5.0, -5.0), Pen::solid(0.35));
+    if let Some(plate) = shown.plate {
+        let corner = |x: f64, y: f64| motion.point(Point::new(x, y));
+        let shown = Rect::from_points(corner(plate.x0, plate.y0), corner(plate.x1, plate.y1));
+        symbols::framed(&mut picture, shown, TRAVEL.line_type(LineType::Continuous));
+    }
+    for region in &shown.regions {
+        shade(&mut picture, &motion.region(region));
+    }
+    for path in &cutting.path.marks {
+        let pen = ALONG.line_type(LineType::LongDashedDotted);
+        picture.path(Layer::Mark, motion.path(path), pen);
+    }
+    for hole in &cutting.path.drilled {
+        picture.stroke(Layer::Drill, Shape::Spot(motion.point(hole.centre)), ALONG);
+    }
+    travel(&mut picture, cutting, &motion);
+    for cut in &cutting.path.cuts {
+        draw_cut(&mut picture, cut, &motion);
+    }
+    let area = Rect::new(8.0, 8.0 + FOOT, width - 8.0, height - 8.0);
+    write_numbers(&mut picture, &cutting.path.cuts, &motion, area);
+    write_foot(&mut picture, shown, width);
+    PathDrawing {
+        picture,
+        width,
+        height,
+    }
+}
+
+fn write_foot(picture: &mut Picture, drawn: &Shown<'_>, width: f64) {
+    let unit = drawn.stamp.unit;
+    let shown = |length: f64| features::length_with_unit(length, unit);
+    let path = &drawn.cutting.path;
+    let mut words = drawn.facts.clone();
+    words.push(format!(
+        "{} cuts, {} pierces, {} with leads; travel {} (dashed), {} % less than in the order of the design. \
+         Numbers: order of the cuts, at their starts. Dots: pierces. Crosses: holes to drill.",
+        path.cuts.len(),
+        path.pierces(),
+        shown(path.cut_length()),
+        shown(path.travel.length),
+        crate::sheet::number::trimmed(100.0 * path.travel.saving(), 0),
+    ));
+    words.push(format!(
+        "{}: {} · {}",
+        drawn.stamp.design,
+        drawn.name,
+        drawn.stamp.line()
+    ));
+    let room = width - 24.0;
+    let lines = words
+        .iter()
+        .flat_map(|one| lettering::wrapped(one, WORDS, room));
+    let top = 5.0 + FOOT;
+    for (row, content) in lines.enumerate() {
+        let at = Point::new(12.0, top - lettering::line_pitch(WORDS) * of_count(row + 1));
+        picture.text(Text {
+            layer: Layer::Words,
+            at,
+            size: WORDS,
+            anchor: Anchor::Start,
+            angle: 0.0,
+            content,
+        });
     }
 }
 

@@ -93,3 +93,37 @@ fn comments_carry_what_a_shop_must_know() {
         assert!(text.contains(part), "{part:?} is missing in:\n{text}");
     }
 }
+
+/// Two files of one design may lie side by side, one of them with another value: both say which is which.
+#[test]
+fn papers_say_what_is_not_as_written() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures/parts/leeboard.toml");
+    let text = std::fs::read_to_string(path).expect("the demo");
+    let source = crate::design::Source::new("leeboard.toml", text);
+    let set = [crate::design::Override::exact("foot", 306.0)];
+    for (set, expected) in [(&set[..], true), (&[], false)] {
+        let design = crate::design::Design::load(&source, set).expect("the demo");
+        let (stamp, part) = (Stamp::of(&design), &design.resolved.parts[0]);
+        let file = CutFile::nominal(part, &stamp);
+        let sheet = file.order_sheet().expect("a sheet");
+        let says = sheet.blocks.iter().any(|block| match block {
+            crate::sheet::Block::Caution(words) => {
+                words.contains("foot = 306 mm (the file says 305 mm)")
+            }
+            _ => false,
+        });
+        assert_eq!(says, expected, "the order sheet");
+        let comments = file.comments();
+        let says = comments
+            .iter()
+            .any(|line| line.contains("with foot = 306 mm"));
+        assert_eq!(says, expected, "the file: {comments:?}");
+        let drawn = crate::documents::marking_out::sheet(part, &stamp).expect("a sheet");
+        assert_eq!(
+            drawn.footer.contains("foot = 306"),
+            expected,
+            "{}",
+            drawn.footer
+        );
+    }
+}

@@ -127,7 +127,7 @@ impl Frame {
             ],
             &made_of,
             &[
-                (0.62, "made from", stamp.line()),
+                (0.62, "made from", stamp.short_line()),
                 (0.22, "lengths in", stamp.unit.name().to_owned()),
                 (0.16, "scale", scale.to_owned()),
             ],
@@ -188,6 +188,7 @@ fn notes(part: &Part, stamp: &Stamp) -> Vec<String> {
             stamp.open.join(", ")
         ));
     }
+    notes.extend(stamp.otherwise_words());
     notes.push(format!(
         "Finished sizes in {}. Places are running dimensions from the datum A: {}.",
         stamp.unit.name(),

@@ -1,6 +1,7 @@
 //! A drawing held against a part of ours.
 
 use super::Inspection;
+use super::lying;
 use super::mend::place;
 use crate::checks::Outline;
 use crate::design::part::OpeningShape;
@@ -8,43 +9,17 @@ use crate::design::part::Part;
 use crate::documents::features;
 use crate::formats::incoming::DrawnShape;
 use crate::geometry::LengthUnit;
-use crate::geometry::Motion;
 use crate::geometry::Point;
-use crate::geometry::Rect;
 use crate::geometry::Region;
 use crate::geometry::Segment;
-use crate::geometry::Vec2;
 use crate::geometry::deviation;
 use crate::geometry::deviation::Stray;
+use crate::geometry::lay::Lying;
 use crate::geometry::number;
 use crate::sheet::Cell;
 use crate::sheet::Column;
 use crate::sheet::Quantity;
 use crate::sheet::Table;
-
-/// How the drawing lies as against the part.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Lying {
-    /// Quarter turns, anticlockwise.
-    pub quarters: u8,
-    /// Whether it is the mirror image.
-    pub mirrored: bool,
-    /// How far it was shifted to lie on the part after that, in millimetres.
-    pub shift: Vec2,
-}
-
-impl Lying {
-    /// The motion that lays the drawing onto the part.
-    pub fn motion(&self) -> Motion {
-        let turned = Motion::turn(f64::from(self.quarters) * number::QUARTER_TURN);
-        let first = if self.mirrored {
-            Motion::mirror_left_right().then(&turned)
-        } else {
-            turned
-        };
-        first.then(&Motion::shift(self.shift))
-    }
-}
 
 /// How far a drawing strays from a part.
 #[derive(Clone, Debug, PartialEq)]
@@ -59,54 +34,77 @@ pub struct Against {
     pub outlines: (usize, usize),
     /// Area of the material in mm², of the drawing and of the part.
     pub areas: (f64, f64),
-    /// Factor by which the drawing is larger, by its overall sizes.
+    /// Factor by which the drawing is larger, by the length of its longest outline.
     pub factor: f64,
 }
 
 /// Places within this of a hole to drill mark it, in millimetres.
 const AT_HOLE: f64 = 0.05;
 
-/// Holds the drawing against the part, as it lies or moved, turned by quarters and mirrored, whichever comes
-/// nearest. A hole that the design has drilled may be there as a point. `None` when the drawing has no
-/// closed outline.
+/// Holds the drawing against the part, as it lies or moved, turned and mirrored, whichever finds most of the
+/// one in the other; of ways that find as much, the one with the least greatest distance.
+/// A hole that the design has drilled may be there as a point. `None` when the drawing has no closed
+/// outline.
 ///
 /// # Accuracy
-/// Distances as [`deviation::furthest`].
+/// Distances as [`deviation::furthest`], for the way in which the drawing was laid onto the part: as it is
+/// drawn or by quarter turns exactly, else as [`lay`](crate::geometry::lay) lays the bulk of its edges.
 pub fn against(inspection: &Inspection, part: &Part) -> Option<Against> {
     let outlines = &inspection.subject.assembly.outlines;
     let drawn: Vec<Segment> = segments(outlines);
-    let bounds = bounds(&drawn)?;
-    let mut best: Option<Against> = None;
-    for mirrored in [false, true] {
-        for quarters in 0..4_u8 {
-            let here = Lying {
-                quarters,
-                mirrored,
-                shift: Vec2::ZERO,
-            };
-            let motion = here.motion();
-            let lies = bounds_of_moved(&motion, bounds);
-            let target = part.region.bounds();
-            let as_drawn = quarters == 0 && !mirrored;
-            let shifts = [
-                as_drawn.then_some(Vec2::ZERO),
-                Some(target.center() - lies.center()),
-            ];
-            for shift in shifts.into_iter().flatten() {
-                let lying = Lying { shift, ..here };
-                let found = measured(inspection, part, &drawn, lying)?;
-                let worst = |a: &Against| a.drawing_strays.distance.max(a.part_strays.distance);
-                // another way must be clearly nearer, so that symmetric parts lie as they are drawn
-                let nearer = best
-                    .as_ref()
-                    .is_none_or(|best| worst(&found) < 0.9 * worst(best) - 1e-6);
-                if nearer {
-                    best = Some(found);
-                }
-            }
+    let undrilled = |hole: usize| {
+        let opening = part.openings.iter().find(|opening| opening.hole == hole);
+        !opening.is_some_and(features::is_drilled)
+    };
+    let holes = part.region.holes().iter().enumerate();
+    let design = Region::new(
+        part.region.outer().clone(),
+        holes
+            .filter(|&(hole, _)| undrilled(hole))
+            .map(|(_, contour)| contour.clone())
+            .collect(),
+    );
+    let regions = &inspection.subject.nested.regions;
+    let factor = factor(regions, part);
+    let mut ways = if ONE_SIZE.contains(&factor) {
+        lying::ways(&drawn, regions, &design)
+    } else {
+        // of another size it lies nowhere, and turning it would only puzzle
+        vec![lying::Way::AS_DRAWN]
+    };
+    // what finds clearly less than another is not worth being measured
+    let least = ways.iter().map(|way| way.off).fold(f64::INFINITY, f64::min);
+    ways.retain(|way| !clearly(least, way.off));
+    let mut best: Option<(f64, Against)> = None;
+    for way in ways {
+        let found = measured(inspection, part, &drawn, way.lying)?;
+        let nearer = best.as_ref().is_none_or(|(off, best)| {
+            // the bulk of it decides, and where that does not the furthest stray
+            let alike = way.off <= *off * 1.1 + SAME;
+            clearly(way.off, *off) || (alike && clearly(found.greatest(), best.greatest()))
+        });
+        if nearer {
+            best = Some((way.off, found));
         }
     }
-    best
+    best.map(|(_, found)| found)
+}
+
+/// Factors between drawing and part at which the one may still be the other.
+const ONE_SIZE: std::ops::RangeInclusive<f64> = 0.8..=1.25;
+
+/// How many times as large as the part its largest piece is drawn, by the length of the outline.
+fn factor(regions: &[Region], part: &Part) -> f64 {
+    let lengths = regions.iter().map(|region| region.outer().perimeter());
+    lengths.fold(0.0, f64::max) / part.region.outer().perimeter()
+}
+
+/// Distances that differ by less are the same, in millimetres.
+const SAME: f64 = 1e-6;
+
+/// Whether another way is clearly nearer; if not, symmetric parts lie as they are drawn.
+fn clearly(other: f64, known: f64) -> bool {
+    other < 0.9 * known - SAME
 }
 
 fn segments(outlines: &[Outline]) -> Vec<Segment> {
@@ -114,16 +112,6 @@ fn segments(outlines: &[Outline]) -> Vec<Segment> {
         .iter()
         .flat_map(|outline| outline.contour.segments());
     all.copied().collect()
-}
-
-fn bounds(segments: &[Segment]) -> Option<Rect> {
-    let all = segments.iter().map(Segment::bounds);
-    all.reduce(|sum, bounds| sum.union(bounds))
-}
-
-fn bounds_of_moved(motion: &Motion, bounds: Rect) -> Rect {
-    let corner = |x: f64, y: f64| motion.point(Point::new(x, y));
-    Rect::from_points(corner(bounds.x0, bounds.y0), corner(bounds.x1, bounds.y1))
 }
 
 fn measured(
@@ -167,8 +155,6 @@ fn measured(
         .flat_map(|contour| contour.segments())
         .copied()
         .collect();
-    let (own, target) = (bounds(&moved)?, part.region.bounds());
-    let factor = (own.width() + own.height()) / (target.width() + target.height());
     let regions = &inspection.subject.nested.regions;
     Some(Against {
         lying,
@@ -179,7 +165,7 @@ fn measured(
             regions.iter().map(Region::area).sum(),
             wanted.iter().map(|contour| contour.signed_area()).sum(),
         ),
-        factor,
+        factor: factor(regions, part),
     })
 }
 
@@ -271,11 +257,10 @@ impl Against {
         if self.lying.mirrored {
             words.push("MIRRORED: it is the other hand".to_owned());
         }
-        if self.lying.quarters != 0 {
-            words.push(format!(
-                "turned by {}°",
-                u32::from(self.lying.quarters) * 90
-            ));
+        let degrees = number::positive_angle(self.lying.turn) * 180.0 / number::HALF_TURN;
+        let turn = number::trimmed(degrees, 3);
+        if !["0", "360"].contains(&turn.as_str()) {
+            words.push(format!("turned by {turn}°"));
         }
         if number::length(self.lying.shift) > 1e-6 {
             words.push(format!(

@@ -62,11 +62,6 @@ const WIDTH: f64 = 0.25;
 /// of the gap.
 pub fn mend(inspection: &Inspection, options: &MendOptions) -> Mended {
     let runs = &inspection.subject.runs;
-    let checks::Thinned {
-        runs: _,
-        duplicates,
-        nothings,
-    } = checks::thinned(runs, inspection.options.join);
     let assembly = &inspection.subject.assembly;
     let nested = &inspection.subject.nested;
     let mut picture = Picture::new();
@@ -103,8 +98,8 @@ pub fn mend(inspection: &Inspection, options: &MendOptions) -> Mended {
         things: (runs.len(), things_after),
         pieces: (pieces_before, after.len()),
         gaps: assembly.gaps.len(),
-        duplicates,
-        nothings,
+        duplicates: inspection.duplicates,
+        nothings: inspection.nothings,
         greatest,
         curves_within: deviations.fold(0.0, f64::max),
     }

@@ -8,12 +8,13 @@ mod against;
 mod before_sending;
 mod kept;
 mod limits;
+mod lying;
 mod mend;
 mod report;
 
 pub use against::Against;
-pub use against::Lying;
 pub use against::against;
+pub use before_sending::BeforeSending;
 pub use before_sending::before_sending;
 pub use kept::against_limits;
 pub use limits::of_process;
@@ -22,6 +23,8 @@ pub use mend::Mended;
 pub use mend::mend;
 pub use report::findings_table;
 pub use report::report;
+
+pub use crate::geometry::lay::Lying;
 
 use crate::checks;
 use crate::checks::Finding;
@@ -80,6 +83,10 @@ pub struct Inspection {
     pub subject: Subject,
     /// What the rules found.
     pub findings: Vec<Finding>,
+    /// How many pieces were left out of what they make up, because they are there twice.
+    pub duplicates: usize,
+    /// How many pieces were left out because they have no length.
+    pub nothings: usize,
     /// How it was inspected.
     pub options: InspectOptions,
 }
@@ -165,6 +172,8 @@ pub fn inspect(drawing: Incoming, options: InspectOptions) -> Inspection {
         drawing,
         subject,
         findings,
+        duplicates: thinned.duplicates,
+        nothings: thinned.nothings,
         options,
     }
 }

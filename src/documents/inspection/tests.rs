@@ -7,9 +7,11 @@ use crate::formats::incoming;
 use crate::formats::incoming::ReadOptions;
 use crate::geometry::LengthUnit;
 use crate::geometry::Motion;
+use crate::geometry::Region;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::sheet::Item;
+use crate::sheet::Layer;
 use crate::sheet::Picture;
 use crate::sheet::Shape;
 
@@ -88,6 +90,65 @@ fn a_file_is_known_again_turned_moved_and_mirrored() {
     let found = against(&inspection, &part).expect("outlines");
     assert!(found.greatest() < 1e-7, "{found:?}");
     assert!(found.lying.mirrored, "the other hand: {found:?}");
+}
+
+/// The part's outlines moved, read back from a file.
+fn inspected_part(region: &Region, motion: &Motion) -> Inspection {
+    let mut picture = Picture::new();
+    for contour in region.contours() {
+        let moved = motion.contour(contour);
+        picture.contour(Layer::Outside, moved, crate::sheet::Pen::solid(0.1));
+    }
+    let bytes = dxf::write(&picture, &dxf::DxfOptions::default()).expect("a file");
+    let drawing = incoming::read(&bytes, &ReadOptions::default()).expect("a drawing");
+    inspect(drawing, InspectOptions::default())
+}
+
+#[test]
+fn a_file_is_known_again_at_any_angle() {
+    for part in [
+        samples::leeboard(),
+        samples::belt_guard(),
+        samples::bracket(),
+    ] {
+        for degrees in [3.0_f64, 37.5, 90.0, 141.0, 200.25, 331.0] {
+            for mirrored in [false, true] {
+                let turn = Motion::turn(-degrees.to_radians());
+                let shift = Motion::shift(Vec2::new(-340.0, 1210.0));
+                let motion = if mirrored {
+                    turn.then(&Motion::mirror_left_right()).then(&shift)
+                } else {
+                    turn.then(&shift)
+                };
+                let inspection = inspected_part(&part.region, &motion);
+                let found = against(&inspection, &part).expect("outlines");
+                assert!(
+                    found.greatest() < 1e-6,
+                    "{} turned by {degrees}, {mirrored}: {found:?}",
+                    part.name
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn one_hole_that_is_off_is_told_at_any_angle() {
+    let part = samples::leeboard();
+    let holes = part.region.holes().iter().enumerate().map(|(index, hole)| {
+        let by = if index == 1 {
+            Vec2::new(0.6, 0.8)
+        } else {
+            Vec2::ZERO
+        };
+        Motion::shift(by).contour(hole)
+    });
+    let wrong = Region::new(part.region.outer().clone(), holes.collect());
+    let motion = Motion::turn(1.1).then(&Motion::shift(Vec2::new(50.0, 20.0)));
+    let found = against(&inspected_part(&wrong, &motion), &part).expect("outlines");
+    assert!((found.greatest() - 1.0).abs() < 1e-5, "{found:?}");
+    let turned = number::positive_angle(found.lying.turn + 1.1);
+    assert!(turned.min(number::FULL_TURN - turned) < 1e-7, "{found:?}");
 }
 
 #[test]
@@ -194,20 +255,32 @@ fn a_part_is_checked_before_sending() {
     let known = crate::trade::processes::Processes::default();
     let plasma = known.find("plasma").expect("plasma");
     let limits = of_process(plasma, 12.0);
-    let (blocks, _) = before_sending(&part, &limits, None, LengthUnit::Millimetre);
-    let text = format!("{blocks:?}");
+    let looked = before_sending(&part, None, &limits, None, LengthUnit::Millimetre);
+    let text = format!("{:?}", looked.blocks());
     assert!(text.contains("small-opening"), "{text}");
+    let lines = looked.lines();
+    let small: Vec<&String> = lines
+        .iter()
+        .filter(|l| l.contains("small-opening"))
+        .collect();
+    let [holes] = small[..] else {
+        panic!("one rule is told once: {lines:#?}")
+    };
+    // 12 holes of 6.5 mm, 2 slots of 9 mm, and a window of 40 mm is none of them
+    assert!(holes.contains("and 13 more places"), "{holes}");
+    assert!(holes.contains("a hole of 6.5 mm"), "the worst: {holes}");
     let small = SheetSize {
         width: 100.0,
         height: 100.0,
     };
-    let (_, wrong) = before_sending(
+    let looked = before_sending(
         &part,
+        None,
         &Limits::default(),
         Some(small),
         LengthUnit::Millimetre,
     );
-    assert!(wrong, "it does not fit on 100 × 100");
+    assert!(looked.has_errors(), "it does not fit on 100 × 100");
 }
 
 #[test]
@@ -223,4 +296,76 @@ fn layers_that_are_not_cut_are_left_alone() {
     let report = report(&inspection, "x.dxf", "");
     let text = crate::formats::text::write(&report, 100);
     assert!(text.contains("Frame"), "{text}");
+}
+
+/// A plate with two holes, with limits of a dimension and of the part.
+const LIMITED: &str = r#"
+[dims]
+wide = { value = 200, tol = 0.5, measure = { distance = { from = "left", to = "right" } } }
+
+[part.plate]
+outline = [
+  { corner = "a", at = [0, 0], edge = { name = "foot" } },
+  { corner = "b", at = ["wide", 0], edge = { name = "right" } },
+  { corner = "c", at = ["wide", 120], edge = { name = "top" } },
+  { corner = "d", at = [0, 120], edge = { name = "left" } },
+]
+
+[[part.plate.opening]]
+name = "bolt"
+circle = { at = [40, 30], diameter = 12 }
+
+[[part.plate.opening]]
+name = "eye"
+circle = { at = [150, 80], diameter = 30 }
+
+[[part.plate.limit]]
+what = "bolt to eye"
+measure = { distance = { from = "bolt", to = "eye" } }
+tol = 0.3
+
+[[part.plate.limit]]
+what = "eye"
+measure = { diameter = "eye" }
+min = 29.9
+"#;
+
+#[test]
+fn limits_of_dimensions_and_of_parts_are_measured_on_the_drawing() {
+    use crate::design::Design;
+    use crate::design::Source;
+    let design = Design::load(&Source::new("plate.toml", LIMITED), &[]).expect("a design");
+    let part = &design.resolved.parts[0];
+    let told = |holes: &[(f64, f64, f64)]| {
+        let circle = |&(x, y, diameter): &(f64, f64, f64)| {
+            let centre = crate::geometry::Point::new(x, y);
+            crate::geometry::Contour::circle(centre, diameter / 2.0, SourceId::UNTRACED)
+                .expect("a circle")
+        };
+        let drawn = Region::new(
+            part.region.outer().clone(),
+            holes.iter().map(circle).collect(),
+        );
+        let motion = Motion::turn(0.5).then(&Motion::shift(Vec2::new(-70.0, 900.0)));
+        let inspection = inspected_part(&drawn, &motion);
+        let found = against(&inspection, part).expect("outlines");
+        let (table, kept) = against_limits(&inspection, &found, part, &design).expect("limits");
+        let rows: Vec<String> = table.rows.iter().map(|row| format!("{row:?}")).collect();
+        assert_eq!(rows.len(), 3, "one dimension and two limits: {rows:#?}");
+        (rows, kept)
+    };
+    let (rows, kept) = told(&[(40.0, 30.0, 12.0), (150.0, 80.0, 30.0)]);
+    assert!(kept, "{rows:#?}");
+    // 3-4-5: the eye 0.4 mm further from the bolt, which stands (110, 50) away
+    let away = number::length(Vec2::new(110.0, 50.0));
+    let by = Vec2::new(110.0, 50.0) * (0.4 / away);
+    let (rows, kept) = told(&[(40.0, 30.0, 12.0), (150.0 + by.x, 80.0 + by.y, 29.8)]);
+    assert!(!kept, "{rows:#?}");
+    assert!(rows[0].contains("keeps it"), "{}", rows[0]);
+    assert!(rows[1].contains("too large by 0.10 mm"), "{}", rows[1]);
+    assert!(rows[2].contains("too small by 0.10 mm"), "{}", rows[2]);
+    let (rows, _) = told(&[(40.0, 30.0, 12.0)]);
+    for row in &rows[1..] {
+        assert!(row.contains("cannot be measured"), "{row}");
+    }
 }

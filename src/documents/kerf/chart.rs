@@ -23,6 +23,7 @@ use crate::shop::kerf::AsCut;
 use crate::shop::kerf::Comparison;
 use crate::shop::kerf::Judged;
 use crate::shop::kerf::KerfError;
+use crate::shop::kerf::Kind;
 use crate::shop::kerf::Mend;
 
 /// Kerfs that are tried, from 0 to the widest.
@@ -65,7 +66,10 @@ pub(super) fn tracks(
     };
     let shown: Vec<&Judged> = all.iter().filter(moves).collect();
     tracks.extend(shown.iter().map(|judged| Track {
-        name: judged.name.clone(),
+        name: match judged.kind {
+            Kind::General => format!("{}, ISO 2768-m", judged.name),
+            Kind::Limit | Kind::Fit | Kind::Class(_) => judged.name.clone(),
+        },
         points: Vec::new(),
     }));
     for step in 0..=TRIED {

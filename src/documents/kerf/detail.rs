@@ -14,6 +14,7 @@ use crate::sheet::number::fixed;
 use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
 use crate::shop::kerf::Judged;
+use crate::shop::kerf::Kind;
 use crate::shop::kerf::Mend;
 use crate::shop::kerf::Reading;
 use crate::trade::cautions::Step;
@@ -35,12 +36,18 @@ pub(super) fn blocks(compared: &Compared<'_>, unit: LengthUnit) -> Vec<Block> {
             features::length_with_unit(one.kerf.value, unit)
         )));
         blocks.push(Block::List(facts(compared, one, unit)));
-        blocks.push(Block::Table(cases(compared, one, unit)));
+        if compared.judged.is_empty() {
+            blocks.push(Block::Paragraph(
+                "Nothing here limits what kerf changes.".to_owned(),
+            ));
+        } else {
+            blocks.push(Block::Table(cases(compared, one, unit)));
+        }
     }
     blocks
 }
 
-/// Length, starts, time, money, metal, side by side.
+/// Length, starts, time, money, material, side by side.
 fn work(compared: &Compared<'_>, unit: LengthUnit) -> Table {
     let columns = vec![
         Column::words("Process", "process"),
@@ -48,7 +55,7 @@ fn work(compared: &Compared<'_>, unit: LengthUnit) -> Table {
         Column::words("Starts", "starts"),
         Column::words("Minutes", "minutes"),
         Column::words("Cost", "cost"),
-        Column::numbers("Metal lost", "metal"),
+        Column::numbers("Material lost", "lost"),
         Column::numbers("Leave on to file", "stock"),
         Column::words("Inside corner left", "corner"),
     ];
@@ -81,8 +88,8 @@ fn work(compared: &Compared<'_>, unit: LengthUnit) -> Table {
                 compared.currency
             )
         });
-        let metal = Quantity {
-            value: work.metal,
+        let lost = Quantity {
+            value: work.lost,
             unit: Unit::Area(LengthUnit::Millimetre),
             decimals: 0,
         };
@@ -92,7 +99,7 @@ fn work(compared: &Compared<'_>, unit: LengthUnit) -> Table {
             starts.into(),
             minutes.into(),
             cost.into(),
-            metal.into(),
+            lost.into(),
             Quantity::length(work.stock, unit).into(),
             words::corner(one.corner, unit).into(),
         ]);
@@ -152,7 +159,7 @@ fn facts(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Str
             format!("; {} is usual at least", mm(figure.at(one.thickness)))
         });
         facts.push(format!(
-            "Narrowest metal: {} compensated, {} not{least}.",
+            "Narrowest material: {} compensated, {} not{least}.",
             mm(right),
             mm(not)
         ));
@@ -162,7 +169,7 @@ fn facts(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Str
         let lost: Vec<String> = lost
             .unwrap_or_default()
             .iter()
-            .map(|lost| lost.what.words().replace('`', ""))
+            .map(|lost| lost.what.words())
             .collect();
         if !lost.is_empty() {
             facts.push(format!("{}: {}.", case.words(), lost.join("; ")));
@@ -191,10 +198,17 @@ fn cases(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Table {
             unchanged.push(judged.name.clone());
             continue;
         }
-        let mut row: Vec<Cell> = vec![
-            judged.name.clone().into(),
-            words::permitted(judged, unit).into(),
-        ];
+        let (what, by) = match judged.kind {
+            Kind::Limit => (judged.name.clone(), String::new()),
+            Kind::Fit => (format!("{}: clearance", judged.name), String::new()),
+            Kind::Class(class) => (
+                judged.name.clone(),
+                format!(" by ISO 2768-{}", class.letter()),
+            ),
+            Kind::General => (judged.name.clone(), " by ISO 2768-m".to_owned()),
+        };
+        let permitted = words::permitted(judged, unit);
+        let mut row: Vec<Cell> = vec![what.into(), format!("{permitted}{by}").into()];
         for case in Case::ALL {
             let reading = one.case(case).and_then(|result| result.readings.get(index));
             row.push(reading.map_or(Cell::Empty, |reading| cell(judged, reading, unit)));

@@ -12,6 +12,9 @@ mod summary;
 mod trial;
 mod words;
 
+#[cfg(test)]
+mod tests;
+
 pub use processes::processes;
 pub use trial::form as trial_form;
 pub use trial::readings_form;
@@ -36,7 +39,6 @@ use crate::shop::kerf::Room;
 use crate::shop::kerf::Wanted;
 use crate::shop::kerf::WhatIsLost;
 use crate::trade::Material;
-use crate::trade::ToleranceClass;
 use crate::trade::materials;
 
 /// Thickness in millimetres taken for a plate that states none.
@@ -49,8 +51,6 @@ pub struct Compared<'a> {
     pub part: &'a Part,
     /// What it is judged by.
     pub judged: Vec<Judged>,
-    /// The class of general tolerances that openings without limits are judged by.
-    pub class: ToleranceClass,
     /// How far the cut may be off.
     pub room: Room,
     /// The ways of cutting, the best first.
@@ -92,7 +92,6 @@ impl<'a> Compared<'a> {
         Ok(Self {
             part,
             judged,
-            class: kerf::class(design),
             room,
             found,
             material,

@@ -102,7 +102,7 @@ pub(super) fn figure(part: &Part, one: &Comparison, unit: LengthUnit) -> Result<
         if places.is_empty() {
             ""
         } else {
-            ", enlarged where they differ most; metal shaded"
+            ", enlarged where they differ most; material shaded"
         },
     );
     Ok(Figure { picture, caption })

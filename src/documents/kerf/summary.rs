@@ -15,14 +15,19 @@ use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
 use crate::shop::kerf::Concern;
 use crate::shop::kerf::Judged;
+use crate::shop::kerf::Kind;
 use crate::shop::kerf::Standing;
+use crate::shop::kerf::limits_anything;
 
 pub(super) fn blocks(compared: &Compared<'_>, unit: LengthUnit) -> Vec<Block> {
     let mut blocks = vec![Block::Paragraph(answer(compared, unit))];
     if compared.compared().next().is_some() {
         blocks.push(Block::Table(table(compared, unit)));
     }
-    blocks.push(Block::List(rooms(compared, unit)));
+    let rooms = rooms(compared, unit);
+    if !rooms.is_empty() {
+        blocks.push(Block::List(rooms));
+    }
     let refused: Vec<String> = compared
         .found
         .iter()
@@ -47,45 +52,77 @@ fn answer(compared: &Compared<'_>, unit: LengthUnit) -> String {
     };
     let kerf = features::length_with_unit(best.kerf.value, unit);
     let name = &best.process.key;
-    let spare = best.room.map_or(String::new(), |(room, judged)| {
-        let narrowest = all.get(judged).map_or("", |judged| judged.name.as_str());
-        format!(
-            ", with {} to spare at the narrowest ({narrowest})",
-            features::length_with_unit(room, unit)
-        )
-    });
-    let not = words::outcome(best, Case::NotCompensated, all, unit);
-    let if_not = if not == "fits" {
-        "If the shop does not compensate, it still fits.".to_owned()
-    } else {
-        format!("If the shop does not compensate: {not}.")
-    };
+    let spare = best
+        .room
+        .and_then(|(room, judged)| all.get(judged).map(|judged| (room, judged)))
+        .map_or(String::new(), |(room, judged)| {
+            let room = words::difference(judged, room, unit);
+            format!(", with {room} to spare at the narrowest ({})", judged.name)
+        });
+    let if_not = if_not_compensated(best, all, unit);
+    let is_limited = limits_anything(all);
     match best.standing {
-        Standing::Fits => format!(
+        Standing::Fits if is_limited => format!(
             "Best choice: {name}, kerf {kerf}. Every limit and fit holds, from its narrowest kerf to \
-             its widest and on both faces{spare}. {if_not}"
+             its widest and on both faces{spare}.{if_not}"
         ),
-        Standing::FitsWithCare => {
+        Standing::FitsWithCare if is_limited => {
             let concern = best.concerns.first();
             let concern =
                 concern.map_or(String::new(), |concern| words::concern(concern, all, unit));
             format!(
                 "Best choice, with care: {name}, kerf {kerf}. Every limit and fit holds{spare}, but: \
-                 {concern}. {if_not}"
+                 {concern}.{if_not}"
             )
         }
+        Standing::Fits | Standing::FitsWithCare => format!(
+            "Nothing here limits what kerf changes, so none is the best choice by it. {LIMIT_IT}{if_not}"
+        ),
         Standing::Unsure => format!(
-            "None is sure to keep every limit and fit by itself, so none is recommended. The nearest is \
+            "None is sure to {} by itself, so none is recommended. The nearest is \
              {name}, kerf {kerf}: {}. Ask the shop for its kerf and how far that strays, or cut a trial \
-             piece, and state it in a processes file; or have holes drilled to size. {if_not}",
+             piece, and state it in a processes file; or have holes drilled to size.{if_not}",
+            if is_limited {
+                "keep every limit and fit"
+            } else {
+                "make the part as drawn"
+            },
             why_not(best, all, unit)
         ),
         Standing::DoesNotFit | Standing::NotForThis => format!(
-            "None keeps every limit and fit by itself, so none is recommended. The nearest is {name}, \
-             kerf {kerf}: {}. Leave metal on, and file or drill to size. {if_not}",
+            "None {} by itself, so none is recommended. The nearest is {name}, \
+             kerf {kerf}: {}. Leave material on, and file or drill to size.{if_not}",
+            if is_limited {
+                "keeps every limit and fit"
+            } else {
+                "makes the part as drawn"
+            },
             why_not(best, all, unit)
         ),
     }
+}
+
+/// What to do where nothing is limited.
+const LIMIT_IT: &str = "Give a dimension of this part a `measure` and limits, or name this part and a \
+     `measure` on one side of a `[[fit]]`: then that is judged.";
+
+/// What happens if the shop does not compensate, as a sentence; nothing where nothing speaks of it.
+fn if_not_compensated(one: &Comparison, all: &[Judged], unit: LengthUnit) -> String {
+    let case = Case::NotCompensated;
+    let said = match (one.holds(case, all), words::remark(one, case, all, unit)) {
+        (false, _) => format!(": {}", words::outcome(one, case, all, unit)),
+        (true, None) if limits_anything(all) => ", it still fits".to_owned(),
+        (true, None) => return String::new(),
+        (true, Some(remark)) if limits_anything(all) => format!(", it still fits, but {remark}"),
+        (true, Some(remark)) => format!(": {remark}"),
+    };
+    format!(" If the shop does not compensate{said}.")
+}
+
+/// Whether nothing breaks when the shop compensates, at the ends of its kerf too.
+fn goes_right(one: &Comparison, all: &[Judged]) -> bool {
+    let mut cases = [Case::Right, Case::Narrow, Case::Wide].into_iter();
+    cases.all(|case| one.holds(case, all))
 }
 
 /// Why a way of cutting is not recommended.
@@ -97,10 +134,7 @@ fn why_not(one: &Comparison, all: &[Judged], unit: LengthUnit) -> String {
             .map(|concern| words::concern(concern, all, unit))
     };
     by_concern(true)
-        .or_else(|| {
-            let said = words::compensated(one, all, unit);
-            (said != "fits").then_some(said)
-        })
+        .or_else(|| (!goes_right(one, all)).then(|| words::compensated(one, all, unit)))
         .or_else(|| by_concern(false))
         .unwrap_or_default()
 }
@@ -122,13 +156,34 @@ fn table(compared: &Compared<'_>, unit: LengthUnit) -> Table {
         "“To spare”: the least that is left to a limit when the shop compensates, over the usual \
          kerfs and both faces."
             .to_owned(),
-        "“Scrap”: the metal is gone. “Can be filed”: there is metal left to take off.".to_owned(),
-        format!(
-            "Openings are judged by the general tolerance of ISO 2768-1, class {}, unless the design \
-             limits them.",
-            compared.class.letter()
-        ),
+        "“Scrap”: the material is gone. “Can be filed”: there is material left to take off."
+            .to_owned(),
     ];
+    let has = |kind: Kind| compared.judged.iter().any(|judged| judged.kind == kind);
+    if has(Kind::Fit) {
+        table.notes.push(
+            "A fit is judged by this part as cut and the other as designed: if both are cut wrong, both \
+             errors add up."
+                .to_owned(),
+        );
+    }
+    if let Some(class) = compared.judged.iter().find_map(|judged| match judged.kind {
+        Kind::Class(class) => Some(class),
+        _ => None,
+    }) {
+        table.notes.push(format!(
+            "Openings and tongues of which the design says nothing else are judged by the class of general \
+             tolerances that it names, ISO 2768-{}.",
+            class.letter()
+        ));
+    }
+    if has(Kind::General) {
+        table.notes.push(
+            "Openings and tongues that the design does not limit are looked at by the general tolerance \
+             of ISO 2768-1, class m; what is outside of it is a remark and decides nothing."
+                .to_owned(),
+        );
+    }
     table
 }
 
@@ -136,11 +191,14 @@ fn row(compared: &Compared<'_>, one: &Comparison, unit: LengthUnit) -> Vec<Cell>
     let all = &compared.judged;
     let mut compensated = words::compensated(one, all, unit);
     let weighty =
-        |concern: &&Concern| concern.is_sure() || (compensated == "fits" && concern.is_unlikely());
+        |concern: &&Concern| concern.is_sure() || (goes_right(one, all) && concern.is_unlikely());
     if let Some(concern) = one.concerns.iter().find(weighty) {
         compensated = words::concern(concern, all, unit);
-    } else if compensated == "fits" && !one.concerns.is_empty() {
-        "fits, with care".clone_into(&mut compensated);
+    } else if goes_right(one, all) && !one.concerns.is_empty() {
+        compensated = match compensated.split_once("; ") {
+            Some((holds, remark)) => format!("{holds}, with care; {remark}"),
+            None => format!("{compensated}, with care"),
+        };
     }
     vec![
         one.process.key.clone().into(),
@@ -180,17 +238,11 @@ fn rooms(compared: &Compared<'_>, unit: LengthUnit) -> Vec<String> {
             ),
         }
     };
-    let mut list = if compared.judged.is_empty() {
-        vec![
-            "The design limits nothing that kerf changes: state limits, and they are judged."
-                .to_owned(),
-        ]
-    } else {
-        vec![
-            side(&compared.room.small, "too much taken off", "wider"),
-            side(&compared.room.large, "too much left on", "narrower"),
-        ]
-    };
+    let mut list = Vec::new();
+    if limits_anything(&compared.judged) {
+        list.push(side(&compared.room.small, "too much taken off", "wider"));
+        list.push(side(&compared.room.large, "too much left on", "narrower"));
+    }
     let uncut = |state: EdgeState| state != EdgeState::Cut;
     let edges: Vec<String> = compared
         .part

@@ -1,5 +1,6 @@
 //! Values and verdicts in a reader's words.
 
+use crate::documents::check::words as check;
 use crate::documents::features;
 use crate::geometry::LengthUnit;
 use crate::geometry::nearest::InsideCorner;
@@ -10,7 +11,9 @@ use crate::shop::kerf::Case;
 use crate::shop::kerf::Comparison;
 use crate::shop::kerf::Concern;
 use crate::shop::kerf::Judged;
+use crate::shop::kerf::Kind;
 use crate::shop::kerf::Reading;
+use crate::shop::kerf::limits_anything;
 
 /// A value of what is judged, with its unit.
 pub(super) fn value(judged: &Judged, value: f64, unit: LengthUnit) -> String {
@@ -34,25 +37,65 @@ pub(super) fn permitted(judged: &Judged, unit: LengthUnit) -> String {
     }
 }
 
-/// What a reading outside its limits means: "0.80 mm too large: scrap".
+/// How far a value is from a limit: "0.80 mm"; where the usual digits show nothing, with one more.
+pub(super) fn difference(judged: &Judged, by: f64, unit: LengthUnit) -> String {
+    if check::shows_nothing(judged.counts, by, unit) {
+        check::difference(judged.counts, by, unit)
+    } else {
+        value(judged, by, unit)
+    }
+}
+
+/// What a reading outside its limits means: "0.80 mm too large: scrap". Outside the general tolerance
+/// nothing is scrap: "0.80 mm too large".
 pub(super) fn verdict(judged: &Judged, reading: &Reading, unit: LengthUnit) -> String {
     let (Some(room), Some(worst)) = (reading.room, reading.worst) else {
         return "nothing left to measure".to_owned();
     };
-    let side = if judged.max.is_some_and(|max| worst > max) {
-        "too large"
-    } else {
-        "too small"
+    let over = judged.max.is_some_and(|max| worst > max);
+    let side = match (judged.kind, over) {
+        (Kind::Fit, true) => "too loose",
+        (Kind::Fit, false) => "too tight",
+        (_, true) => "too large",
+        (_, false) => "too small",
     };
-    let end = if judged.can_be_filed(worst) {
-        "can be filed"
-    } else {
-        "scrap"
-    };
-    format!("{} {side}: {end}", value(judged, -room, unit))
+    let by = difference(judged, -room, unit);
+    if check::shows_nothing(judged.counts, room, unit) {
+        return format!("at the limit, {by} {side}");
+    }
+    match (judged.kind, judged.can_be_filed(worst)) {
+        (Kind::General, _) => format!("{by} {side}"),
+        (_, true) => format!("{by} {side}: can be filed"),
+        (_, false) => format!("{by} {side}: scrap"),
+    }
 }
 
-/// What happens in a case, in one line: "fits", or the worst that breaks.
+/// By what a row of the general tolerance is judged.
+pub(super) const BY_GENERAL: &str = "by ISO 2768-m, not a limit of the design";
+
+/// What is outside the general tolerance in a case, if anything is.
+pub(super) fn remark(
+    comparison: &Comparison,
+    case: Case,
+    all: &[Judged],
+    unit: LengthUnit,
+) -> Option<String> {
+    let beyond = comparison.beyond_general(case, all);
+    let (judged, reading) = beyond.first()?;
+    let verdict = verdict(judged, reading, unit);
+    Some(format!("{} {verdict} ({BY_GENERAL})", judged.name))
+}
+
+/// What to say of a way of cutting that breaks no limit.
+fn holds(all: &[Judged]) -> &'static str {
+    if limits_anything(all) {
+        "fits"
+    } else {
+        "not limited"
+    }
+}
+
+/// What happens in a case, in one line: "fits" with what is to be remarked, or the worst that breaks.
 pub(super) fn outcome(
     comparison: &Comparison,
     case: Case,
@@ -63,11 +106,15 @@ pub(super) fn outcome(
         return String::new();
     };
     if let Some(lost) = result.lost.first() {
-        return lost.what.words().replace('`', "");
+        return lost.what.words();
     }
     let broken = comparison.broken(case, all);
     let Some((judged, reading)) = broken.first() else {
-        return "fits".to_owned();
+        let remark = remark(comparison, case, all, unit);
+        return match remark {
+            Some(remark) => format!("{}; {remark}", holds(all)),
+            None => holds(all).to_owned(),
+        };
     };
     let more = match broken.len() - 1 {
         0 => String::new(),
@@ -95,7 +142,22 @@ pub(super) fn compensated(comparison: &Comparison, all: &[Judged], unit: LengthU
             )
         };
     }
-    "fits".to_owned()
+    let with_kerf = |case: Case| {
+        let remark = remark(comparison, case, all, unit)?;
+        let (_, kerf) = case.line_and_kerf(comparison.kerf);
+        Some(match case {
+            Case::Right => remark,
+            _ => format!(
+                "at a kerf of {} {remark}",
+                features::length_with_unit(kerf, unit)
+            ),
+        })
+    };
+    let mut cases = [Case::Right, Case::Wide, Case::Narrow].into_iter();
+    match cases.find_map(with_kerf) {
+        Some(remark) => format!("{}; {remark}", holds(all)),
+        None => holds(all).to_owned(),
+    }
 }
 
 /// What speaks against a way of cutting.
@@ -115,7 +177,7 @@ pub(super) fn concern(concern: &Concern, all: &[Judged], unit: LengthUnit) -> St
             mm(*least)
         ),
         Concern::ThinWeb { has, least, sure } => format!(
-            "metal of {} between two cuts, and the {} least is {}",
+            "material of {} between two cuts, and the {} least is {}",
             mm(*has),
             standing(sure),
             mm(*least)
@@ -155,12 +217,13 @@ pub(super) fn concern(concern: &Concern, all: &[Judged], unit: LengthUnit) -> St
             judged,
             sure,
         } => format!(
-            "it cuts to {} ±{}, and {} has {} to spare: leave metal on and file to the line",
+            "it cuts to {} ±{}, and {} has {} to spare: leave material on and work to the line",
             if *sure { "a stated" } else { "about" },
             mm(*usual),
             all.get(*judged)
                 .map_or("a limit", |judged| judged.name.as_str()),
-            mm(*room)
+            all.get(*judged)
+                .map_or_else(|| mm(*room), |judged| difference(judged, *room, unit))
         ),
     }
 }

@@ -1,7 +1,12 @@
 //! Arcs for the beam compass, and for a batten where the centre cannot be used.
 
+use crate::design::part::Corner;
 use crate::design::part::Edge;
+use crate::design::part::Features;
+use crate::design::part::Opening;
+use crate::design::part::OpeningShape;
 use crate::design::part::Part;
+use crate::design::part::Round;
 use crate::documents::features;
 use crate::documents::features::Form;
 use crate::geometry::Arc;
@@ -9,11 +14,16 @@ use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Segment;
+use crate::geometry::nearest;
 use crate::geometry::number;
+use crate::geometry::tolerance;
 
 /// Radius beyond which a beam compass is no handy tool, in millimetres (common practice: a bar of
 /// 1.5 m).
 pub(super) const LONGEST_BEAM: f64 = 1500.0;
+
+/// Largest radius that a hole saw is taken for, in millimetres (common practice: sets end at about 100 mm).
+const LARGEST_DRILLED: f64 = 50.0;
 
 /// Where the centre of an arc lies.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,6 +47,8 @@ pub(super) struct NamedArc {
     pub(super) arc: Arc,
     /// Where its centre lies.
     pub(super) centre: Centre,
+    /// Diameter of the drill or hole saw that makes it, in millimetres, where one can.
+    pub(super) drill: Option<f64>,
 }
 
 impl NamedArc {
@@ -45,8 +57,14 @@ impl NamedArc {
         self.centre == Centre::OffPlate || self.arc.radius() > LONGEST_BEAM
     }
 
-    /// How to draw it.
-    pub(super) fn method(&self) -> String {
+    /// How to draw it, or to make it.
+    pub(super) fn method(&self, unit: LengthUnit) -> String {
+        if let Some(diameter) = self.drill {
+            return format!(
+                "compass, or drill Ø {} there",
+                features::length(diameter, unit)
+            );
+        }
         if self.needs_chord() {
             return "chord and heights, see its table".to_owned();
         }
@@ -69,32 +87,85 @@ impl NamedArc {
     }
 }
 
-/// The arcs of the outline: rounded corners, rounds, and edges that are one arc.
+/// The arcs of the outline and of openings: rounded corners, rounds, and edges that are one arc.
 pub(super) fn arcs(part: &Part) -> Vec<NamedArc> {
-    let mut arcs = Vec::new();
-    let mut add = |name: &str, arc: Arc| {
-        arcs.push(NamedArc {
-            name: name.to_owned(),
-            arc,
-            centre: centre(part, arc.centre()),
-        });
+    let named = |(name, arc): (String, Arc)| NamedArc {
+        name,
+        arc,
+        centre: centre(part, arc.centre()),
+        drill: None,
     };
-    for corner in &part.corners {
-        if let Some(Segment::Arc(arc)) = corner.worked {
-            add(&corner.name, arc);
-        }
-    }
-    for round in &part.rounds {
-        if let Some(arc) = round.arc {
-            add(&round.name, arc);
-        }
-    }
-    for edge in &part.edges {
-        if let [Segment::Arc(arc)] = edge.finished.as_slice() {
-            add(&edge.name, *arc);
-        }
+    let own = of_features("", (&part.corners, &part.rounds, &part.edges));
+    let mut arcs: Vec<NamedArc> = own.into_iter().map(named).collect();
+    for opening in &part.openings {
+        let Features {
+            corners,
+            rounds,
+            edges,
+            ..
+        } = &opening.features;
+        let of = format!("{}: ", opening.name);
+        let mut all = of_features(&of, (corners, rounds, edges));
+        all.extend(of_rectangle(part, opening));
+        let hole = part.region.holes().get(opening.hole);
+        arcs.extend(all.into_iter().map(named).map(|arc| NamedArc {
+            drill: hole.and_then(|hole| drill(hole, &arc.arc)),
+            ..arc
+        }));
     }
     arcs
+}
+
+fn of_features(
+    of: &str,
+    (corners, rounds, edges): (&[Corner], &[Round], &[Edge]),
+) -> Vec<(String, Arc)> {
+    let corners = corners.iter().filter_map(|corner| match corner.worked {
+        Some(Segment::Arc(arc)) => Some((&corner.name, arc)),
+        _ => None,
+    });
+    let rounds = rounds
+        .iter()
+        .filter_map(|round| Some((&round.name, round.arc?)));
+    let edges = edges
+        .iter()
+        .filter_map(|edge| match edge.finished.as_slice() {
+            [Segment::Arc(arc)] => Some((&edge.name, *arc)),
+            _ => None,
+        });
+    corners
+        .chain(rounds)
+        .chain(edges)
+        .map(|(name, arc)| (format!("{of}{name}"), arc))
+        .collect()
+}
+
+/// The rounded or relieved corners of a rectangular opening, numbered; none for another opening.
+pub(super) fn of_rectangle(part: &Part, opening: &Opening) -> Vec<(String, Arc)> {
+    let what = match opening.shape {
+        OpeningShape::Rectangle { relief, .. } if relief > 0.0 => "relief",
+        OpeningShape::Rectangle { .. } => "corner",
+        _ => return Vec::new(),
+    };
+    let hole = part.region.holes().get(opening.hole);
+    let segments = hole.into_iter().flat_map(Contour::segments);
+    let arcs = segments.filter_map(|segment| match segment {
+        Segment::Arc(arc) => Some(*arc),
+        Segment::Line(_) => None,
+    });
+    (1..)
+        .zip(arcs)
+        .map(|(number, arc)| (format!("{}, {what} {number}", opening.name), arc))
+        .collect()
+}
+
+/// The diameter of the round hole that makes an arc of an opening and takes nothing away beyond it, up to what
+/// hole saws are sold for.
+fn drill(hole: &Contour, arc: &Arc) -> Option<f64> {
+    let (centre, radius) = (arc.centre(), arc.radius());
+    let room = nearest::to_contour(centre, hole);
+    let fits = is_inside(hole, centre) && room.nearest.distance >= radius - tolerance::DRAWN_CURVE;
+    (fits && radius <= LARGEST_DRILLED).then_some(2.0 * radius)
 }
 
 /// Where a point lies.

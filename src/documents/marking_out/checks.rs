@@ -1,6 +1,7 @@
 //! Distances to check, and a 3-4-5 as large as the plate allows.
 
 use super::points::Points;
+use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::documents::features;
 use crate::geometry::LengthUnit;
@@ -139,4 +140,23 @@ pub(super) fn is_on_part(part: &Part, at: Point) -> bool {
             .any(|segment| number::length(segment.nearest_point(at) - at) < 1e-6)
     });
     on_edge || super::arcs::is_inside(part.region.outer(), at)
+}
+
+/// What a person must know of a point that is not on the finished part; nothing for one that is, and for the centre
+/// of a hole.
+pub(super) fn where_it_lies(part: &Part, at: Point) -> String {
+    if !is_on_part(part, at) {
+        return "off the finished part".to_owned();
+    }
+    let around = part.openings.iter().find(|opening| {
+        let hole = part.region.holes().get(opening.hole);
+        let round = matches!(opening.shape, OpeningShape::Circle { .. });
+        hole.is_some_and(|hole| {
+            let on_edge = hole
+                .segments()
+                .any(|segment| number::length(segment.nearest_point(at) - at) < 1e-6);
+            !round && !on_edge && super::arcs::is_inside(hole, at)
+        })
+    });
+    around.map_or_else(String::new, |opening| format!("in “{}”", opening.name))
 }

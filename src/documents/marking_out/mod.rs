@@ -13,6 +13,7 @@ use super::features;
 use super::features::Form;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
+use crate::geometry::Segment;
 use crate::geometry::number;
 use crate::sheet::Block;
 use crate::sheet::Cell;
@@ -39,11 +40,12 @@ pub fn sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
             stamp.open.join(", ")
         )));
     }
+    blocks.extend(stamp.otherwise_words().map(Block::Caution));
     blocks.push(Block::Paragraph(words::datum(part)));
     blocks.push(Block::Figure(figure::figure(part, stamp, &points)));
     blocks.push(Block::Heading("Order of work".to_owned()));
-    blocks.push(Block::List(words::order_of_work(part, stamp, &arcs)));
-    blocks.push(Block::Caution(words::SCRIBING.to_owned()));
+    blocks.push(Block::Steps(words::order_of_work(part, stamp, &arcs)));
+    blocks.push(Block::Caution(words::scribing(part).to_owned()));
     blocks.push(Block::Table(point_table(part, unit, &points)));
     blocks.push(Block::Table(straight_table(part, unit, &points)));
     if !arcs.is_empty() {
@@ -84,11 +86,7 @@ fn point_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
     );
     for (number, point) in (1..).zip(&points.list) {
         let running = part.datum.running(point.at);
-        let lies = if checks::is_on_part(part, point.at) {
-            ""
-        } else {
-            "off the finished part"
-        };
+        let lies = checks::where_it_lies(part, point.at);
         table.row(vec![
             Cell::Count(number),
             point.what.join("; ").into(),
@@ -116,7 +114,12 @@ fn straight_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
             Column::words("state", "state"),
         ],
     );
-    for edge in &part.edges {
+    let own = part.edges.iter().map(|edge| (edge.name.clone(), edge));
+    let in_openings = part.openings.iter().flat_map(|opening| {
+        let edges = opening.features.edges.iter();
+        edges.map(move |edge| (format!("{}: {}", opening.name, edge.name), edge))
+    });
+    for (name, edge) in own.chain(in_openings) {
         if features::form(part, edge) != Form::Straight {
             continue;
         }
@@ -126,7 +129,7 @@ fn straight_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
                 state => state,
             };
             table.row(vec![
-                edge.name.clone().into(),
+                name.into(),
                 points.number(segment.start()).into(),
                 points.number(segment.end()).into(),
                 length(segment.length(), unit),
@@ -158,7 +161,7 @@ fn arc_table(unit: LengthUnit, points: &Points, arcs: &[NamedArc]) -> Table {
             one.centre_words().into(),
             points.number(one.arc.start()).into(),
             points.number(one.arc.end()).into(),
-            one.method().into(),
+            one.method(unit).into(),
         ]);
     }
     table.notes.push(
@@ -201,12 +204,32 @@ fn chord_table(part: &Part, unit: LengthUnit, points: &Points, arc: &NamedArc) -
          bend a batten through them. It must look fair.",
         features::length_with_unit(number::length(arc.arc.end() - arc.arc.start()), unit)
     ));
+    table.notes.extend(bow_before_rounding(part, unit, arc));
     table
+}
+
+/// The bow that the drawing gives, where the rounding of the corners has shortened the chord: two sizes of one
+/// edge must not look like a contradiction.
+fn bow_before_rounding(part: &Part, unit: LengthUnit, arc: &NamedArc) -> Option<String> {
+    let edge = part.edges.iter().find(|edge| edge.name == arc.name)?;
+    let [Segment::Arc(whole)] = edge.sharp.as_slice() else {
+        return None;
+    };
+    let (drawn, here) = [whole.bow(), arc.arc.bow()]
+        .map(|bow| features::length_with_unit(bow, unit))
+        .into();
+    (drawn != here).then(|| {
+        format!(
+            "The drawing's bow of {drawn} is that of the whole edge, before its corners are rounded; over this \
+             shorter chord it is {here}."
+        )
+    })
 }
 
 fn curve_tables(part: &Part, unit: LengthUnit) -> Vec<Table> {
     let mut tables = Vec::new();
-    for edge in &part.edges {
+    let in_openings = part.openings.iter().map(|opening| &opening.features.edges);
+    for edge in part.edges.iter().chain(in_openings.flatten()) {
         let points = arcs::curve_points(part, edge);
         if points.is_empty() {
             continue;

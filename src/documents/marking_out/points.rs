@@ -1,10 +1,15 @@
 //! The numbered points of a marking-out sheet.
 
+use super::arcs;
+use crate::design::part::Corner;
+use crate::design::part::Edge;
+use crate::design::part::Features;
 use crate::design::part::Opening;
 use crate::design::part::OpeningShape;
 use crate::design::part::Part;
+use crate::design::part::Round;
 use crate::documents::features;
-use crate::geometry::Contour;
+use crate::geometry::Arc;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Segment;
@@ -33,45 +38,9 @@ impl Points {
     pub(super) fn of(part: &Part, unit: LengthUnit) -> Self {
         let mut points = Self::default();
         points.add("origin of the datum".to_owned(), part.datum.origin);
-        for corner in &part.corners {
-            let name = &corner.name;
-            let sharp = if corner.worked.is_some() {
-                format!("{name}, sharp corner")
-            } else {
-                name.clone()
-            };
-            points.add(sharp, corner.sharp);
-            match corner.worked {
-                Some(Segment::Arc(arc)) => {
-                    let radius = features::length(arc.radius(), unit);
-                    points.add(format!("{name}, centre of R {radius}"), arc.centre());
-                    points.add(format!("{name}, arc starts"), arc.start());
-                    points.add(format!("{name}, arc ends"), arc.end());
-                }
-                Some(Segment::Line(line)) => {
-                    points.add(format!("{name}, chamfer starts"), line.start);
-                    points.add(format!("{name}, chamfer ends"), line.end);
-                }
-                None => {}
-            }
-        }
-        for round in &part.rounds {
-            let name = &round.name;
-            let radius = features::length(round.radius, unit);
-            points.add(format!("{name}, centre of R {radius}"), round.centre);
-            if let Some(arc) = round.arc {
-                points.add(format!("{name}, arc starts"), arc.start());
-                points.add(format!("{name}, arc ends"), arc.end());
-            }
-        }
-        for edge in &part.edges {
-            if let (Some(first), Some(last)) = (edge.finished.first(), edge.finished.last()) {
-                points.add(format!("{}, starts", edge.name), first.start());
-                points.add(format!("{}, ends", edge.name), last.end());
-            }
-        }
+        points.add_features("", (&part.corners, &part.rounds, &part.edges), unit);
         for opening in &part.openings {
-            points.add_opening(part, opening);
+            points.add_opening(part, opening, unit);
         }
         for scribe in &part.scribes {
             for path in &scribe.paths {
@@ -85,7 +54,53 @@ impl Points {
         points
     }
 
-    fn add_opening(&mut self, part: &Part, opening: &Opening) {
+    /// The corners, rounds and edges of an outline, `of` before their names.
+    fn add_features(
+        &mut self,
+        of: &str,
+        (corners, rounds, edges): (&[Corner], &[Round], &[Edge]),
+        unit: LengthUnit,
+    ) {
+        for corner in corners {
+            let name = format!("{of}{}", corner.name);
+            let sharp = if corner.worked.is_some() {
+                format!("{name}, sharp corner")
+            } else {
+                name.clone()
+            };
+            self.add(sharp, corner.sharp);
+            match corner.worked {
+                Some(Segment::Arc(arc)) => self.add_arc(&name, &arc, unit),
+                Some(Segment::Line(line)) => {
+                    self.add(format!("{name}, chamfer starts"), line.start);
+                    self.add(format!("{name}, chamfer ends"), line.end);
+                }
+                None => {}
+            }
+        }
+        for round in rounds {
+            let name = format!("{of}{}", round.name);
+            match round.arc {
+                Some(arc) => self.add_arc(&name, &arc, unit),
+                None => self.add(format!("{name}, centre"), round.centre),
+            }
+        }
+        for edge in edges {
+            if let (Some(first), Some(last)) = (edge.finished.first(), edge.finished.last()) {
+                self.add(format!("{of}{}, starts", edge.name), first.start());
+                self.add(format!("{of}{}, ends", edge.name), last.end());
+            }
+        }
+    }
+
+    fn add_arc(&mut self, name: &str, arc: &Arc, unit: LengthUnit) {
+        let radius = features::length(arc.radius(), unit);
+        self.add(format!("{name}, centre of R {radius}"), arc.centre());
+        self.add(format!("{name}, arc starts"), arc.start());
+        self.add(format!("{name}, arc ends"), arc.end());
+    }
+
+    fn add_opening(&mut self, part: &Part, opening: &Opening, unit: LengthUnit) {
         let name = &opening.name;
         match opening.shape {
             OpeningShape::Circle { centre, .. } => self.add(format!("{name}, centre"), centre),
@@ -108,12 +123,17 @@ impl Points {
                 }
             }
             OpeningShape::Outline => {
-                let hole = part.region.holes().get(opening.hole);
-                let starts = hole.into_iter().flat_map(Contour::segments);
-                for (index, segment) in (1..).zip(starts) {
-                    self.add(format!("{name}, point {index}"), segment.start());
-                }
+                let Features {
+                    corners,
+                    rounds,
+                    edges,
+                    ..
+                } = &opening.features;
+                self.add_features(&format!("{name}: "), (corners, rounds, edges), unit);
             }
+        }
+        for (name, arc) in arcs::of_rectangle(part, opening) {
+            self.add_arc(&name, &arc, unit);
         }
     }
 

@@ -99,6 +99,18 @@ fn a_centre_far_away_gives_heights_over_the_chord() {
         "the last station is the end"
     );
     assert!(heights.notes[0].contains("outward"), "{:?}", heights.notes);
+    // the drawing gives the bow of the whole edge, which is more than what is left of it between the rounds
+    let edge = part.edges.iter().find(|edge| edge.name == "leading");
+    let Some([Segment::Arc(whole)]) = edge.map(|edge| edge.sharp.as_slice()) else {
+        panic!("the leading edge was one arc");
+    };
+    let left = arc.radius() - (arc.radius().powi(2) - half * half).sqrt();
+    assert!(left < whole.bow() - 0.1, "{left} of {}", whole.bow());
+    assert!(
+        heights.notes[1].contains("before its corners are rounded"),
+        "{:?}",
+        heights.notes
+    );
 }
 
 #[test]
@@ -135,9 +147,9 @@ fn centres_are_told_apart() {
         "cut out"
     );
     assert!(
-        head.method().contains("before “pivot”"),
+        head.method(MM).contains("before “pivot”"),
         "{}",
-        head.method()
+        head.method(MM)
     );
 }
 
@@ -145,7 +157,7 @@ fn centres_are_told_apart() {
 fn inside_is_inside() {
     // a half disc above the x axis, and a plate with a bite out of it
     let half = Contour::from_segments([
-        crate::geometry::Segment::line(Point::new(-10.0, 0.0), Point::new(10.0, 0.0)),
+        Segment::line(Point::new(-10.0, 0.0), Point::new(10.0, 0.0)),
         crate::geometry::Arc::from_centre(
             Point::new(10.0, 0.0),
             Point::new(-10.0, 0.0),
@@ -156,9 +168,9 @@ fn inside_is_inside() {
     ])
     .expect("half a disc");
     let bitten = Contour::from_segments([
-        crate::geometry::Segment::line(Point::new(-20.0, -20.0), Point::new(20.0, -20.0)),
-        crate::geometry::Segment::line(Point::new(20.0, -20.0), Point::new(20.0, 0.0)),
-        crate::geometry::Segment::line(Point::new(20.0, 0.0), Point::new(10.0, 0.0)),
+        Segment::line(Point::new(-20.0, -20.0), Point::new(20.0, -20.0)),
+        Segment::line(Point::new(20.0, -20.0), Point::new(20.0, 0.0)),
+        Segment::line(Point::new(20.0, 0.0), Point::new(10.0, 0.0)),
         crate::geometry::Arc::from_centre(
             Point::new(10.0, 0.0),
             Point::new(-10.0, 0.0),
@@ -166,8 +178,8 @@ fn inside_is_inside() {
             crate::geometry::Turn::Clockwise,
         )
         .into(),
-        crate::geometry::Segment::line(Point::new(-10.0, 0.0), Point::new(-20.0, 0.0)),
-        crate::geometry::Segment::line(Point::new(-20.0, 0.0), Point::new(-20.0, -20.0)),
+        Segment::line(Point::new(-10.0, 0.0), Point::new(-20.0, 0.0)),
+        Segment::line(Point::new(-20.0, 0.0), Point::new(-20.0, -20.0)),
     ])
     .expect("a bitten plate");
     for x in -25..=25 {
@@ -286,12 +298,12 @@ fn drafts_and_edges_are_said_in_words() {
     assert!(draft.contains("guard, slot_width"), "{draft}");
     let bracket = sheet(&samples::bracket(), &samples::stamp(LengthUnit::Inch)).expect("a sheet");
     let steps = bracket.blocks.iter().find_map(|block| match block {
-        Block::List(steps) => Some(steps.join("\n")),
+        Block::Steps(steps) => Some(steps.join("\n")),
         _ => None,
     });
     let steps = steps.expect("an order of work");
     for expected in [
-        "1. Choose the datum edge",
+        "Choose the datum edge",
         "leave on a strip of 0.25 in",
         "plate's own edge",
         "trimmed at fitting",
@@ -310,4 +322,118 @@ fn the_same_part_gives_the_same_sheet() {
         let stamp = samples::stamp(unit);
         assert_eq!(sheet(&part, &stamp), sheet(&part, &stamp), "{}", part.name);
     }
+}
+
+/// A mortise of 40 × 14 relieved for a cutter of 6, and a way through with rounded corners under an arch: everything
+/// that is needed to draw them stands on the sheet.
+#[test]
+fn openings_are_marked_out_like_the_outline() {
+    let text = r#"
+[part.plate]
+outline = [
+  { corner = "a", at = [0, 0] },
+  { corner = "b", at = [300, 0] },
+  { corner = "c", at = [300, 200] },
+  { corner = "d", at = [0, 200] },
+]
+[[part.plate.opening]]
+name = "mortise"
+rectangle = { at = [60, 40], width = 40, height = 14, relief = { cutter = 6 } }
+[[part.plate.opening]]
+name = "way"
+outline = [
+  { corner = "sill left", at = [120, 60], fillet = 20 },
+  { corner = "sill right", at = [220, 60], fillet = 20, edge = { name = "jamb right" } },
+  { corner = "head right", at = [220, 140], edge = { name = "arch", hollow_by = 18 } },
+  { corner = "head left", at = [120, 140] },
+]
+"#;
+    let source = crate::design::Source::new("plate.toml", text);
+    let design = match crate::design::Design::load(&source, &[]) {
+        Ok(design) => design,
+        Err(errors) => panic!("{}", errors[0].to_text(&source)),
+    };
+    let part = &design.resolved.parts[0];
+    let sheet = sheet(part, &samples::stamp(MM)).expect("a sheet");
+    let arcs = table(&sheet, "Arcs");
+    let found = |name: &str| {
+        let row = arcs
+            .rows
+            .iter()
+            .find(|row| row[0] == Cell::Text(name.to_owned()));
+        row.unwrap_or_else(|| panic!("no arc {name}: {:?}", arcs.rows))
+    };
+    let near = |cell: &Cell, expected: f64| (value(cell) - expected).abs() < 1e-9;
+    assert!(
+        near(&found("way: sill left")[1], 20.0),
+        "radius of the sill"
+    );
+    assert_eq!(
+        found("way: sill left")[6],
+        Cell::Text("compass, or drill Ø 40 there".to_owned()),
+        "a hole saw makes it"
+    );
+    assert!(
+        near(&found("mortise, relief 1")[1], 3.0),
+        "radius of a relief"
+    );
+    // chord 100, bow 18: r = (50² + 18²) / 36 (closed form)
+    assert!(
+        near(&found("way: arch")[1], (2500.0 + 324.0) / 36.0),
+        "radius of the arch"
+    );
+    let openings = table(&sheet, "Openings");
+    assert_eq!(
+        openings.rows[0][1],
+        Cell::Text("40 × 14, reliefs R 3".to_owned()),
+        "the mortise by its sides"
+    );
+    let points = table(&sheet, "Points, by running");
+    let centre = points.rows.iter().find(|row| {
+        matches!(&row[1], Cell::Text(what) if what.contains("way: sill left, centre of R 20"))
+    });
+    let centre = centre.expect("its centre is a point");
+    assert!(
+        near(&centre[2], 140.0) && near(&centre[3], 80.0),
+        "where it is"
+    );
+    assert_eq!(
+        centre[4],
+        Cell::Text("in “way”".to_owned()),
+        "it goes with the waste"
+    );
+}
+
+#[test]
+fn words_follow_the_material_and_the_weight() {
+    let of = |material: &str, size| {
+        let mut part = samples::leeboard();
+        if let Some(plate) = &mut part.plate {
+            material.clone_into(&mut plate.material);
+            plate.size = size;
+        }
+        let sheet = sheet(&part, &samples::stamp(MM)).expect("a sheet");
+        crate::formats::text::write(&sheet, 10_000)
+    };
+    let ply = of("okoume plywood", None);
+    for word in ["layout dye", "unch", "metal"] {
+        assert!(!ply.contains(word), "{word} on plywood: {ply}");
+    }
+    assert!(ply.contains("awl") && !ply.contains("with two"), "{ply}");
+    assert!(
+        of("steel, galvanised", None).contains("layout dye"),
+        "steel"
+    );
+    assert!(
+        of("polycarbonate", None).contains("masking tape"),
+        "plastic"
+    );
+    // 2.5 m by 1.25 m of 5.09 mm steel is 125 kg by 7850 kg/m³; the part alone is some 9 kg
+    let light = of("steel, galvanised", None);
+    let heavy = of("steel, galvanised", Some((2500.0, 1250.0)));
+    assert!(
+        !light.contains("lift it with two") && heavy.contains("lift it with two"),
+        "{heavy}"
+    );
+    assert!(!ply.contains('`'), "{ply}");
 }

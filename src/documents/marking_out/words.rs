@@ -10,18 +10,42 @@ use crate::sheet::number::trimmed;
 use crate::trade::cautions;
 use crate::trade::cautions::Step;
 use crate::trade::materials;
+use crate::trade::materials::Family;
+use crate::trade::materials::Material;
 
-/// About scribed lines and punch marks.
-pub(super) const SCRIBING: &str = "A scribed line is where a crack starts, and it shows for good. On a \
-     face that stays, mark with a sharp pencil or a fine marker on layout dye; scribe only in the waste \
-     and where the metal will be worked away. Punch lightly, and only hole centres and what falls in \
-     the waste.";
+/// About lines that cut into the face, and marks of hole centres, in a material: common practice.
+pub(super) fn scribing(part: &Part) -> &'static str {
+    match material(part).map(|material| material.family) {
+        Some(Family::Wood) => {
+            "A knife cuts the fibres of the face, and the line shows through varnish for good. On a face \
+             that stays, mark with a sharp pencil; take the knife only to a line that is cut, where it \
+             keeps the face from splintering. Prick hole centres lightly with an awl."
+        }
+        Some(Family::Laminate | Family::Plastic) => {
+            "A scratch is where a crack starts, and it shows for good. On a face that stays, mark with a \
+             fine marker on masking tape or on the protecting film; scratch only in the waste. Mark hole \
+             centres on the tape, and start them with a small drill."
+        }
+        _ => {
+            "A scribed line is where a crack starts, and it shows for good. On a face that stays, mark \
+             with a sharp pencil or a fine marker on layout dye; scribe only in the waste and where the \
+             material will be worked away. Punch lightly, and only hole centres and what falls in the \
+             waste."
+        }
+    }
+}
+
+/// What the part is made of, if it is known.
+fn material(part: &Part) -> Option<&'static Material> {
+    let plate = part.plate.as_ref()?;
+    materials::find(&plate.material).ok()
+}
 
 /// What everything is measured from.
 pub(super) fn datum(part: &Part) -> String {
     format!(
-        "Everything is measured from one datum: {}. `Along` counts along this edge from its origin, \
-         `square to it` into the part.",
+        "Everything is measured from one datum: {}. “Along” counts along this edge from its origin, \
+         “square to it” into the part.",
         part.datum.words
     )
 }
@@ -69,7 +93,7 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
     if arcs.iter().any(|arc| !arc.needs_chord()) {
         steps.push(
             "Swing the arcs about their centres, before anything with a centre on it is cut away; \
-             stick on a scrap of plate rather than punch a finished face."
+             stick on a scrap of plate rather than prick a finished face."
                 .to_owned(),
         );
     }
@@ -91,24 +115,27 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
         "Drill first, then cut openings, then the outside; saw in the waste and file to the line."
             .to_owned(),
     );
-    let numbered = (1_u32..).zip(steps);
-    numbered
-        .map(|(number, step)| format!("{number}. {step}"))
-        .collect()
+    steps
 }
 
 /// Cautions for work by hand, and those of the material if it is known.
 pub(super) fn cautions(part: &Part) -> Vec<String> {
-    let by_hand = |step: Step| matches!(step, Step::Always | Step::HandWork | Step::Handling);
-    let material = part
-        .plate
-        .as_ref()
-        .and_then(|plate| materials::find(&plate.material).ok());
-    let of_material = material.into_iter().flat_map(materials::Material::cautions);
+    let by_hand = |step: Step| step.is_by_hand() || matches!(step, Step::Always | Step::Handling);
+    let of_material = material(part).into_iter().flat_map(Material::cautions);
     cautions::GENERAL
         .iter()
         .chain(of_material)
         .filter(|caution| by_hand(caution.step))
+        .chain(heaviest(part).and_then(cautions::lifting))
         .map(|caution| caution.words.to_owned())
         .collect()
+}
+
+/// The weight in kilograms of the plate that the part is cut from, or of the part where the plate's size is
+/// not known; none where its material or thickness is not.
+fn heaviest(part: &Part) -> Option<f64> {
+    let plate = part.plate.as_ref()?;
+    let of_plate = plate.size.map_or(0.0, |(length, width)| length * width);
+    let area = part.region.area().max(of_plate);
+    Some(material(part)?.mass(area, plate.thickness?))
 }

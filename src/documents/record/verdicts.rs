@@ -265,7 +265,10 @@ fn remedy(item: &Item, judgement: &Judgement, decimals: usize) -> Vec<String> {
                 Filing::Raises => "too large",
                 Filing::Lowers | Filing::Neither => "too small",
             };
-            format!("scrap: {} {past}, and filing puts no metal back", shown(by))
+            format!(
+                "scrap: {} {past}, and filing puts no material back",
+                shown(by)
+            )
         }
         // of the rows that are not taken on an outline only the flatness is not changed by filing
         Remedy::NotByFiling if item.taken.is_none() => {

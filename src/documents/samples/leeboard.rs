@@ -72,6 +72,7 @@ pub(crate) fn leeboard() -> Part {
         state,
         sharp: vec![sharp],
         finished: vec![finished],
+        curve: None,
         place: NOWHERE,
     };
     let corner = |name: &str, source, sharp, worked: Arc| Corner {

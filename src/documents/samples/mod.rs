@@ -27,6 +27,7 @@ pub(crate) fn stamp(unit: LengthUnit) -> Stamp {
         unit,
         open: Vec::new(),
         general: None,
+        otherwise: Vec::new(),
     }
 }
 

@@ -41,6 +41,7 @@ pub(crate) fn belt_guard() -> Part {
         width: 60.0,
         height: 40.0,
         corner_radius: 0.0,
+        relief: 0.0,
         angle: 0.3,
     };
     openings.push(("window", turned, Made::Cut));

@@ -100,6 +100,7 @@ pub(super) fn polygon(
             state: entry.state,
             sharp: vec![Segment::line(at(index), at(index + 1))],
             finished: vec![finished],
+            curve: None,
             place: NOWHERE,
         });
     }

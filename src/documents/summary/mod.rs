@@ -1,5 +1,7 @@
 //! A part in numbers: size, area, weight, openings, edges.
 
+mod fair_curves;
+
 use super::Stamp;
 use super::features;
 use super::features::Form;
@@ -24,6 +26,7 @@ pub fn part_tables(part: &Part, stamp: &Stamp, density: Option<f64>) -> Vec<Bloc
     if !part.edges.is_empty() {
         blocks.push(Block::Table(edges(part, unit)));
     }
+    blocks.extend(fair_curves::fair_curves(part, unit).map(Block::Table));
     if !part.openings.is_empty() {
         blocks.push(Block::Table(openings(part, unit)));
     }

@@ -111,3 +111,41 @@ fn edges_and_openings_are_listed() {
         "area of a lightening hole"
     );
 }
+
+/// Seven stations of which one stands 3 mm off the straight run of the others.
+#[test]
+fn a_station_that_does_not_lie_fair_is_named() {
+    let text = r#"
+[part.plank]
+outline = [
+  { corner = "a", at = [0, 0] },
+  { corner = "b", at = [700, 0] },
+  { corner = "c", at = [700, 120], edge = { name = "sheer", fair = { stations = [
+    [600, 124], [500, 126.8], [400, 130.4], [300, 127.2], [200, 124.8], [100, 120.4],
+  ] } } },
+  { corner = "d", at = [0, 114] },
+]
+"#;
+    let source = crate::design::Source::new("plank.toml", text);
+    let design = crate::design::Design::load(&source, &[]).expect("a plank");
+    let table = table(&design.resolved.parts[0], 2, None);
+    let [row] = table.rows.as_slice() else {
+        panic!("one fair curve: {:?}", table.rows);
+    };
+    assert_eq!(row[0], Cell::Text("sheer".to_owned()), "its edge");
+    let Cell::Quantity(deviation) = &row[2] else {
+        panic!("a deviation: {:?}", row[2]);
+    };
+    assert!(
+        (0.0..=0.01).contains(&deviation.value),
+        "{}",
+        deviation.value
+    );
+    let Cell::Text(lumps) = &row[4] else {
+        panic!("words: {:?}", row[4]);
+    };
+    assert!(
+        lumps.starts_with("station 3 at (400, 130.4) by 2.53 mm: the batten goes to (400, 127.87)"),
+        "{lumps}"
+    );
+}

@@ -43,6 +43,7 @@ pub fn write(
     document: &Document,
     mut draw: impl FnMut(&Figure) -> Result<String, FormatError>,
 ) -> Result<String, FormatError> {
+    let document = &document.on_paper();
     let title = escaped(&document.title);
     let mut page = format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -87,18 +88,21 @@ fn block(
             page.push_str(&escaped(words));
             page.push_str("</aside>\n");
         }
-        Block::List(items) => {
-            page.push_str("<ul>\n");
-            for item in items {
-                element(page, "li", &escaped(item));
-            }
-            page.push_str("</ul>\n");
-        }
+        Block::List(items) => list(page, "ul", items),
+        Block::Steps(items) => list(page, "ol", items),
         Block::Table(table) => self::table(page, table),
         Block::Figure(figure) => self::figure(page, figure, &draw(figure)?)?,
         Block::PageBreak => {}
     }
     Ok(())
+}
+
+fn list(page: &mut String, name: &str, items: &[String]) {
+    let _infallible = writeln!(page, "<{name}>");
+    for item in items {
+        element(page, "li", &escaped(item));
+    }
+    let _infallible = writeln!(page, "</{name}>");
 }
 
 fn figure(page: &mut String, figure: &Figure, drawing: &str) -> Result<(), FormatError> {

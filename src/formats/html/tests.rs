@@ -149,3 +149,14 @@ fn a_figure_that_cannot_be_drawn_is_an_error() {
         "{found:?}"
     );
 }
+
+#[test]
+fn names_stand_in_quotation_marks_and_steps_are_an_ordered_list() {
+    let document = Document {
+        blocks: vec![Block::Steps(vec!["file `toe`".to_owned()])],
+        ..document("of `foot`")
+    };
+    let page = write(&document, |_| Ok("<svg></svg>".to_owned())).expect("a page");
+    assert!(page.contains("<ol>\n<li>file “toe”</li>\n</ol>"), "{page}");
+    assert!(!page.contains('`'), "{page}");
+}

@@ -33,6 +33,7 @@ pub const NARROWEST: usize = 40;
 /// ```
 pub fn write(document: &Document, width: usize) -> String {
     let width = width.max(NARROWEST);
+    let document = &document.on_paper();
     let mut text = String::new();
     if !document.title.is_empty() {
         underlined(&mut text, &document.title, '=', width);
@@ -71,7 +72,7 @@ pub fn write(document: &Document, width: usize) -> String {
 pub fn write_table(table: &Table, width: usize) -> String {
     let width = width.max(NARROWEST);
     let mut text = String::new();
-    self::table(&mut text, table, width);
+    self::table(&mut text, &table.on_paper(), width);
     text
 }
 
@@ -86,6 +87,12 @@ fn block(text: &mut String, block: &Block, width: usize) {
         Block::List(items) => {
             for item in items {
                 hanging(text, "  - ", item, width);
+            }
+        }
+        Block::Steps(items) => {
+            let last = items.len().to_string().len();
+            for (number, item) in (1..).zip(items) {
+                hanging(text, &format!("  {number:>last$}. "), item, width);
             }
         }
         Block::Table(table) => self::table(text, table, width),

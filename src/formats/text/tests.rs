@@ -86,6 +86,7 @@ fn no_line_is_longer_than_asked() {
             Block::Paragraph(words.clone()),
             Block::Caution(words.clone()),
             Block::List(vec![words.clone(), words.clone()]),
+            Block::Steps(vec![words.clone(); 11]),
             Block::Table(sizes()),
             Block::PageBreak,
             Block::Figure(Figure {
@@ -140,4 +141,38 @@ fn rows_shorter_or_longer_than_the_heading_do_no_harm() {
     );
     table.columns.clear();
     let _any = write_table(&table, 80);
+}
+
+#[test]
+fn names_stand_in_quotation_marks_and_steps_behind_their_numbers() {
+    let mut table = Table::new("of `toe`", vec![Column::words("What", "what")]);
+    table.row(vec!["limit: `foot`".into()]);
+    table.notes.push("by `measure`".to_owned());
+    let document = Document {
+        title: "`a`".to_owned(),
+        footer: "`b`".to_owned(),
+        blocks: vec![
+            Block::Paragraph("one ` alone".to_owned()),
+            Block::Steps(vec!["saw `c`".to_owned(); 10]),
+            Block::Table(table),
+        ],
+    };
+    let text = write(&document, 80);
+    for words in [
+        "“a”",
+        "“b”",
+        "   1. saw “c”",
+        "  10. saw “c”",
+        "of “toe”",
+        "limit: “foot”",
+        "by “measure”",
+        "one ` alone",
+    ] {
+        assert!(text.contains(words), "{words}: {text}");
+    }
+    assert_eq!(
+        text.matches('`').count(),
+        1,
+        "only the one without a partner: {text}"
+    );
 }

@@ -69,7 +69,11 @@ pub fn chamfer(
 }
 
 /// The point of the segment at a straight distance from its start.
-fn point_at_chord(segment: &Segment, chord: f64, side: Side) -> Result<Point, ConstructError> {
+pub(super) fn point_at_chord(
+    segment: &Segment,
+    chord: f64,
+    side: Side,
+) -> Result<Point, ConstructError> {
     if !(chord >= tolerance::SHORTEST_SEGMENT && chord.is_finite()) {
         return Err(ConstructError::Geometry(GeometryError::NotUsable {
             what: "setback",

@@ -12,6 +12,7 @@
 mod chamfer;
 mod corner;
 mod directed;
+mod edges;
 mod error;
 mod fillet;
 mod full_round;
@@ -28,6 +29,10 @@ pub use corner::Side;
 pub use directed::Carrier;
 pub use directed::DirectedCircle;
 pub use directed::DirectedLine;
+pub use edges::Rest;
+pub use edges::WorkedCorner;
+pub use edges::chamfer_between_edges;
+pub use edges::fillet_between_edges;
 pub use error::ConstructError;
 pub use fillet::Fillet;
 pub use fillet::fillet;

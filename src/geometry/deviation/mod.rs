@@ -4,12 +4,14 @@
 //! not the same both ways, so both are asked for.
 
 mod bound;
+mod twins;
 
 use super::Point;
 use super::Segment;
 use super::bounds_tree::SegmentTree;
 use super::number;
 use super::tolerance;
+use twins::Twins;
 
 /// Where a set strays furthest.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,13 +50,32 @@ pub struct Stray {
 /// assert!((stray.distance - 0.2).abs() < 1e-8);
 /// ```
 pub fn furthest(of: &[Segment], from: &[Segment]) -> Option<Stray> {
+    if from.is_empty() {
+        return None;
+    }
+    let twins = Twins::of(from);
+    let numbered = || of.iter().enumerate();
+    let mut others = numbered()
+        .filter(|(_, segment)| !twins.has(segment))
+        .peekable();
+    // what is the very same in both strays nowhere
+    let same = numbered().find(|(_, segment)| twins.has(segment));
+    let best = same.map(|(segment, same)| Stray {
+        distance: 0.0,
+        at: same.start(),
+        nearest: same.start(),
+        segment,
+    });
+    if others.peek().is_none() {
+        return best;
+    }
     let tree = SegmentTree::new(from);
     let mut search = Search {
         tree: &tree,
-        best: None,
+        best,
         pieces_left: MOST_PIECES,
     };
-    for (index, segment) in of.iter().enumerate() {
+    for (index, segment) in others {
         search.segment(index, segment);
     }
     search.best
@@ -85,10 +106,6 @@ impl Search<'_, '_> {
     }
 
     fn segment(&mut self, index: usize, segment: &Segment) {
-        if self.has_twin(segment) {
-            self.take(index, segment.start(), (0.0, segment.start()));
-            return;
-        }
         for end in [segment.start(), segment.end()] {
             self.offer(index, end);
         }
@@ -105,15 +122,6 @@ impl Search<'_, '_> {
         while let Some((piece, candidates)) = open.pop() {
             self.piece(index, &piece, &candidates, &mut open);
         }
-    }
-
-    /// Whether the other set has the very same segment: it strays nowhere.
-    fn has_twin(&self, segment: &Segment) -> bool {
-        let near = self.tree.near(segment.bounds(), 0.0);
-        near.into_iter().any(|other| {
-            let other = self.tree.segment(other);
-            other.is_some_and(|other| other == segment || *other == segment.reversed())
-        })
     }
 
     /// Looks at the middle of a piece, and puts its halves back unless they cannot stray further.

@@ -6,6 +6,7 @@ use super::super::Vec2;
 use super::super::tolerance;
 use super::CubicPiece;
 use super::FairCurve;
+use super::spline::BattenEnd;
 use super::spline::Spline;
 use super::spline::to_number;
 use super::tridiagonal::Row;
@@ -82,7 +83,9 @@ fn turning_parts(piece: &CubicPiece, step: f64) -> Vec<(f64, f64)> {
     }
     let mut starts = vec![0.0];
     starts.extend(quadratic_roots(bend).into_iter().flatten());
-    starts.retain(|start| (0.0..step).contains(start));
+    // a root at the very end of a piece, such as where a batten lies free, turns nothing on this piece
+    let end = step * (1.0 - tolerance::SAME_DIRECTION);
+    starts.retain(|&start| start == 0.0 || (step - end..end).contains(&start));
     let mut parts: Vec<(f64, f64)> = Vec::new();
     for (index, &start) in starts.iter().enumerate() {
         let end = starts.get(index + 1).copied().unwrap_or(step);
@@ -228,7 +231,7 @@ fn chord_spring(kept: &[(f64, Point)], (knot, point): (f64, Point)) -> Vec2 {
 
 /// The stations that bend the batten against their neighbours: lifted, the batten would spring there
 /// by more than `smallest` millimetres, further than at either neighbour and the other way than at
-/// both. In order of the table.
+/// both. The one first whose mending leaves the least to mend; in order of the table where they are many.
 ///
 /// A fair table springs the same way at neighbouring stations, and less the closer they stand; one
 /// wrong value makes itself and its neighbours spring in turn to either side. What is below a
@@ -270,7 +273,7 @@ pub fn lumps(spline: &Spline, smallest: f64) -> Vec<Lump> {
         .iter()
         .map(|&station| sideways[station].abs())
         .fold(0.0, f64::max);
-    standing_out
+    let mut found: Vec<Lump> = standing_out
         .into_iter()
         .filter(|&station| sideways[station].abs() > ECHO * largest)
         .map(|station| Lump {
@@ -279,8 +282,38 @@ pub fn lumps(spline: &Spline, smallest: f64) -> Vec<Lump> {
             fair: points[station] + springs[station],
             spring: sideways[station],
         })
-        .collect()
+        .collect();
+    if found.len() <= MOST_MENDED {
+        found.sort_by(|a, b| left_after(spline, a).total_cmp(&left_after(spline, b)));
+    }
+    found
 }
+
+/// How far the batten would still spring somewhere, in millimetres, if this station alone were moved to where it
+/// lies fair.
+fn left_after(spline: &Spline, lump: &Lump) -> f64 {
+    let mut points = spline.points().to_vec();
+    let last = points.len() - 1;
+    points[lump.station] = lump.fair;
+    let mended = if spline.is_closed() {
+        if lump.station == 0 {
+            points[last] = lump.fair;
+        }
+        Spline::closed(&points[..last])
+    } else {
+        Spline::through(&points, BattenEnd::Natural, BattenEnd::Natural)
+    };
+    mended.map_or(f64::INFINITY, |mended| {
+        let springs = spring_at_stations(&mended);
+        springs
+            .into_iter()
+            .map(super::super::number::length)
+            .fold(0.0, f64::max)
+    })
+}
+
+/// The most lumps that are put in the order of what mending each would do.
+const MOST_MENDED: usize = 12;
 
 /// Share of the largest lump below which another may be its echo along the table.
 const ECHO: f64 = 0.05;

@@ -124,6 +124,29 @@ pub(super) fn walk<'a>(
     best
 }
 
+/// The least distance from a row of segments to those of a tree, if it is below a limit; the time grows with
+/// what lies that near only.
+pub(crate) fn walk_below<'a>(
+    segments: impl IntoIterator<Item = &'a Segment>,
+    tree: &SegmentTree<'_>,
+    limit: f64,
+) -> Option<Nearest> {
+    let mut best: Option<Nearest> = None;
+    for segment in segments {
+        let reach = best.map_or(limit, |best| best.distance);
+        for other in tree.near(segment.bounds(), reach) {
+            let Some(other) = tree.segment(other) else {
+                continue;
+            };
+            let nearest = segments::between(segment, other);
+            if nearest.distance < best.map_or(limit, |best| best.distance) {
+                best = Some(nearest);
+            }
+        }
+    }
+    best
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

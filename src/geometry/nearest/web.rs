@@ -43,6 +43,50 @@ pub fn narrowest_web(region: &Region) -> Web {
     best.map_or(Web::None, Web::At)
 }
 
+/// The narrowest web below a limit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Below {
+    /// Its width and its ends, if there is one.
+    pub web: Option<Nearest>,
+    /// Whether all of the edge was looked at: where a great many pieces lie within the limit of each other,
+    /// the search ends early.
+    pub finished: bool,
+}
+
+/// Pairs of pieces looked at in [`narrowest_web_below`], at most.
+const MOST_PAIRS: usize = 1_000_000;
+
+/// The narrowest web, as [`narrowest_web`], if it is below a limit. It looks only at what lies that near, so
+/// that the time hardly grows faster than the number of edges.
+///
+/// # Accuracy
+/// As [`narrowest_web`].
+pub fn narrowest_web_below(region: &Region, limit: f64) -> Below {
+    let edge = Edge::new(region);
+    let mut best: Option<Nearest> = None;
+    let mut looked = 0;
+    for (index, first) in edge.pieces.iter().enumerate() {
+        let reach = best.map_or(limit, |web| web.distance);
+        for other in edge.tree.near(first.here.bounds(), reach) {
+            let Some(second) = edge.pieces.get(other).filter(|_| other > index) else {
+                continue;
+            };
+            if looked == MOST_PAIRS {
+                return Below {
+                    web: best,
+                    finished: false,
+                };
+            }
+            looked += 1;
+            look_at(region, &edge, (first, second), limit, &mut best);
+        }
+    }
+    Below {
+        web: best,
+        finished: true,
+    }
+}
+
 /// The pieces of all contours in a row, with who comes before and after.
 struct Edge<'a> {
     pieces: Vec<Neighbours<'a>>,
@@ -90,15 +134,26 @@ fn search_from(region: &Region, edge: &Edge<'_>, index: usize, best: &mut Option
         let Some(second) = edge.pieces.get(other).filter(|_| other > index) else {
             continue;
         };
-        for (p, q) in candidates(first.here, second.here) {
-            let web = Nearest::of(p, q);
-            let limit = best.map_or(f64::INFINITY, |web| web.distance);
-            if web.distance < limit
-                && is_least(first, second, &web)
-                && runs_through_material(region, &edge.tree, &web)
-            {
-                *best = Some(web);
-            }
+        look_at(region, edge, (first, second), f64::INFINITY, best);
+    }
+}
+
+/// Takes a web between two pieces that is narrower than the best, or than the limit as long as there is none.
+fn look_at(
+    region: &Region,
+    edge: &Edge<'_>,
+    (first, second): (&Neighbours<'_>, &Neighbours<'_>),
+    limit: f64,
+    best: &mut Option<Nearest>,
+) {
+    for (p, q) in candidates(first.here, second.here) {
+        let web = Nearest::of(p, q);
+        let limit = best.map_or(limit, |web| web.distance);
+        if web.distance < limit
+            && is_least(first, second, &web)
+            && runs_through_material(region, &edge.tree, &web)
+        {
+            *best = Some(web);
         }
     }
 }
@@ -168,6 +223,11 @@ fn facing(edge: &Neighbours<'_>, point: Point, across: Vec2) -> Option<Wall> {
         let direction = direction_at_point(edge.here, point);
         (direction, direction)
     };
+    // material is on the left; the way of a gap leaves to the right
+    let gap = |travel: Vec2| travel.cross(across) < -tolerance::SAME_WALL;
+    if gap(arriving) && gap(leaving) {
+        return None;
+    }
     let shrinks =
         leaving.dot(across) > tolerance::SAME_WALL || arriving.dot(across) < -tolerance::SAME_WALL;
     if shrinks {
@@ -226,6 +286,19 @@ mod tests {
     }
 
     fn assert_web(region: &Region, expected: Option<f64>) {
+        for limit in [0.5, 0.999, 1.001, 20.0] {
+            let limit = limit * expected.unwrap_or(10.0);
+            let below = narrowest_web_below(region, limit);
+            let width = expected.filter(|width| *width < limit);
+            assert!(below.finished, "few edges");
+            match (below.web, width) {
+                (None, None) => {}
+                (Some(web), Some(width)) => {
+                    assert!((web.distance - width).abs() < 1e-9, "{web:?} for {width}");
+                }
+                (found, width) => panic!("{found:?} for {width:?} below {limit}"),
+            }
+        }
         for motion in [
             Motion::IDENTITY,
             Motion::turn(0.8).then(&Motion::shift(Vec2::new(7e3, -7e3))),

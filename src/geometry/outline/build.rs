@@ -152,7 +152,7 @@ pub(super) fn ends(entries: &[Entry], index: usize, sense: f64) -> Ends<'_> {
 fn independent_edges(entries: &[Entry], sense: f64) -> Result<Vec<Option<Drawn>>, OutlineError> {
     let edge_of = |(index, entry): (usize, &Entry)| {
         let ends = ends(entries, index, sense);
-        edge::independent(&ends, &entry.edge.shape).map_err(|fault| at_edge(index, fault))
+        edge::independent(&ends, &entry.edge).map_err(|fault| at_edge(index, fault))
     };
     entries.iter().enumerate().map(edge_of).collect()
 }

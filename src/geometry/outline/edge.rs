@@ -2,6 +2,7 @@
 
 use super::arc_family;
 use super::arc_family::Run;
+use super::entry::Edge;
 use super::entry::EdgeShape;
 use super::entry::FairEdge;
 use super::entry::Side;
@@ -15,10 +16,12 @@ use crate::geometry::Vec2;
 use crate::geometry::construct;
 use crate::geometry::construct::DirectedCircle;
 use crate::geometry::construct::TangentLine;
+use crate::geometry::fair_curve::Breakpoint;
 use crate::geometry::fair_curve::EllipticalArc;
 use crate::geometry::fair_curve::FairCurve;
 use crate::geometry::fair_curve::FittedCurve;
 use crate::geometry::fair_curve::fit;
+use crate::geometry::fair_curve::fit_with_breakpoints;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -59,8 +62,17 @@ impl From<Segment> for Drawn {
 }
 
 impl Drawn {
-    fn fitted(curve: FairCurve, tolerance: f64) -> Result<Self, OutlineFault> {
-        let fitted = fit(&curve, tolerance)?;
+    /// Arcs along a curve; those of an earlier fit, as long as they keep to it.
+    fn fitted(
+        curve: FairCurve,
+        tolerance: f64,
+        breakpoints: &[Breakpoint],
+    ) -> Result<Self, OutlineFault> {
+        let earlier = fit_with_breakpoints(&curve, breakpoints).ok();
+        let fitted = match earlier.filter(|found| found.deviation <= 2.0 * tolerance) {
+            Some(found) => found,
+            None => fit(&curve, tolerance)?,
+        };
         let segments = fitted.segments.clone();
         Ok(Self {
             segments,
@@ -70,16 +82,13 @@ impl Drawn {
 }
 
 /// The edge, for every shape that needs no neighbour; `None` for those that do.
-pub(super) fn independent(
-    ends: &Ends<'_>,
-    shape: &EdgeShape,
-) -> Result<Option<Drawn>, OutlineFault> {
-    let segment = match shape {
+pub(super) fn independent(ends: &Ends<'_>, edge: &Edge) -> Result<Option<Drawn>, OutlineFault> {
+    let segment = match &edge.shape {
         EdgeShape::Straight => straight(ends)?,
         EdgeShape::Radius(side, radius) => of_radius(ends, *side, *radius)?,
         EdgeShape::Bow(side, bow) => of_bow(ends, *side, *bow)?,
         EdgeShape::Through(point) => through(ends, *point)?,
-        EdgeShape::Fair(fair) => return batten(ends, fair).map(Some),
+        EdgeShape::Fair(fair) => return batten(ends, fair, &edge.breakpoints).map(Some),
         EdgeShape::TangentToPrevious
         | EdgeShape::TangentToBoth(_)
         | EdgeShape::FullRound
@@ -247,7 +256,11 @@ pub(super) fn continuing(ends: &Ends<'_>, direction: Vec2) -> Result<Segment, Ou
 }
 
 /// The batten from corner to corner.
-fn batten(ends: &Ends<'_>, fair: &FairEdge) -> Result<Drawn, OutlineFault> {
+fn batten(
+    ends: &Ends<'_>,
+    fair: &FairEdge,
+    breakpoints: &[Breakpoint],
+) -> Result<Drawn, OutlineFault> {
     ends.check_corners()?;
     let mut points = vec![ends.from.centre];
     points.extend(&fair.stations);
@@ -255,6 +268,7 @@ fn batten(ends: &Ends<'_>, fair: &FairEdge) -> Result<Drawn, OutlineFault> {
     Drawn::fitted(
         FairCurve::through(&points, fair.start, fair.end)?,
         fair.tolerance,
+        breakpoints,
     )
 }
 
@@ -262,8 +276,8 @@ fn batten(ends: &Ends<'_>, fair: &FairEdge) -> Result<Drawn, OutlineFault> {
 /// in direction `leaving`, where the edge after leaves.
 pub(super) fn quarter(
     ends: &Ends<'_>,
-    arriving: Vec2,
-    leaving: Vec2,
+    (arriving, leaving): (Vec2, Vec2),
+    breakpoints: &[Breakpoint],
 ) -> Result<Drawn, OutlineFault> {
     ends.check_corners()?;
     let (start, end) = (ends.from.centre, ends.to.centre);
@@ -277,7 +291,7 @@ pub(super) fn quarter(
         return Err(OutlineFault::NoQuarter);
     }
     let quarter = EllipticalArc::quarter(start, corner, end)?;
-    Drawn::fitted(quarter.into(), tolerance::FITTED_CURVE)
+    Drawn::fitted(quarter.into(), tolerance::FITTED_CURVE, breakpoints)
 }
 
 fn arc(centre: Point, run: Run, sign: f64) -> Segment {

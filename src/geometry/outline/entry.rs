@@ -3,6 +3,7 @@
 use crate::geometry::Point;
 use crate::geometry::construct::ReliefDirection;
 use crate::geometry::fair_curve::BattenEnd;
+use crate::geometry::fair_curve::Breakpoint;
 
 /// A corner or a round, and the edge that leaves it.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,6 +96,9 @@ pub struct Edge {
     pub name: String,
     /// Its shape.
     pub shape: EdgeShape,
+    /// Where the arcs along a fair curve met when the outline was built with slightly other values; empty for a
+    /// fit of its own. It keeps measures of the outline smooth in its values.
+    pub breakpoints: Vec<Breakpoint>,
 }
 
 /// The shape of an edge.
@@ -205,6 +209,7 @@ impl Entry {
         self.edge = Edge {
             name: name.into(),
             shape,
+            breakpoints: Vec::new(),
         };
         self
     }

@@ -103,7 +103,8 @@ fn drawn_from(
 ) -> Option<Result<Drawn, OutlineFault>> {
     let ends = ends(entries, index, sense);
     if matches!(entries[index].edge.shape, EdgeShape::EllipticalQuarter) {
-        return Some(edge::quarter(&ends, arriving, leaving?));
+        let breakpoints = &entries[index].edge.breakpoints;
+        return Some(edge::quarter(&ends, (arriving, leaving?), breakpoints));
     }
     if matches!(entries[index].place, Place::Round { .. }) {
         return Some(Err(OutlineFault::LeavesRound(entries[index].name.clone())));

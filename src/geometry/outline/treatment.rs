@@ -6,11 +6,14 @@ use super::entry::Place;
 use super::entry::Treatment;
 use super::error::OutlineError;
 use super::error::OutlineFault;
+use crate::geometry::Arc;
 use crate::geometry::Segment;
 use crate::geometry::construct;
 use crate::geometry::construct::ConstructError;
 use crate::geometry::construct::ReliefDirection;
+use crate::geometry::construct::Rest;
 use crate::geometry::construct::Setbacks;
+use crate::geometry::construct::WorkedCorner;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -23,16 +26,6 @@ pub(super) struct Worked {
     pub(super) edges: Vec<Vec<Segment>>,
 }
 
-/// A corner worked on its own, with its neighbours untouched by other corners.
-#[derive(Clone, Copy, Debug)]
-struct Corner {
-    worked: Segment,
-    /// What is left of the edge that arrives; `None` when all of it is used.
-    before: Option<Segment>,
-    /// What is left of the edge that leaves; `None` when all of it is used.
-    after: Option<Segment>,
-}
-
 /// Works every corner. Each is worked against the whole edges; that two of them do not use the same
 /// stretch of an edge is checked afterwards, so that the order of the corners does not matter.
 /// `material` is +1 when material lies to the left of travel, −1 to the right.
@@ -42,21 +35,26 @@ pub(super) fn work_corners(
     material: f64,
 ) -> Result<Worked, OutlineError> {
     let count = entries.len();
-    let mut corners: Vec<Option<Corner>> = Vec::with_capacity(count);
+    let mut corners: Vec<Option<WorkedCorner>> = Vec::with_capacity(count);
     for (index, entry) in entries.iter().enumerate() {
-        let before = edges[(index + count - 1) % count].last();
-        let (Some(before), Some(after)) = (before, edges[index].first()) else {
+        let (before, after) = (edges[(index + count - 1) % count], edges[index]);
+        if before.is_empty() || after.is_empty() {
             corners.push(None);
             continue;
-        };
+        }
         corners.push(work(entry, before, after, material).map_err(|fault| at_place(index, fault))?);
     }
     let mut trimmed = Vec::with_capacity(count);
     for index in 0..count {
         let next = (index + 1) % count;
         let names = (entries[index].name.as_str(), entries[next].name.as_str());
-        let edge = trim(edges[index], corners[index], corners[next], names)
-            .map_err(|fault| at_place(next, fault))?;
+        let edge = trim(
+            edges[index],
+            corners[index].map(|corner| corner.after),
+            corners[next].map(|corner| corner.before),
+            names,
+        )
+        .map_err(|fault| at_place(next, fault))?;
         trimmed.push(edge);
     }
     let corners = corners
@@ -71,62 +69,66 @@ pub(super) fn work_corners(
 
 fn work(
     entry: &Entry,
-    before: &Segment,
-    after: &Segment,
+    before: &[Segment],
+    after: &[Segment],
     material: f64,
-) -> Result<Option<Corner>, OutlineFault> {
+) -> Result<Option<WorkedCorner>, OutlineFault> {
     let Place::Corner { treatment, .. } = entry.place else {
         return Ok(None);
     };
     let refused = |error| corner_fault(entry, treatment, error);
     let corner = match treatment {
         Treatment::Sharp => return Ok(None),
-        Treatment::Fillet(radius) => {
-            let fillet = construct::fillet(before, after, radius).map_err(refused)?;
-            Corner {
-                worked: fillet.arc.into(),
-                before: fillet.before,
-                after: fillet.after,
-            }
-        }
+        Treatment::Fillet(radius) => construct::fillet_between_edges(before, after, radius),
         Treatment::Chamfer(arriving, leaving) => {
             let setbacks = Setbacks {
                 before: arriving,
                 after: leaving,
             };
-            let chamfer = construct::chamfer(before, after, setbacks).map_err(refused)?;
-            Corner {
-                worked: chamfer.edge.into(),
-                before: chamfer.before,
-                after: chamfer.after,
-            }
-        }
-        Treatment::Relief(radius, direction) if material > 0.0 => {
-            let relief = construct::relief(before, after, radius, direction).map_err(refused)?;
-            Corner {
-                worked: relief.arc.into(),
-                before: relief.before,
-                after: relief.after,
-            }
+            construct::chamfer_between_edges(before, after, setbacks)
         }
         Treatment::Relief(radius, direction) => {
-            // run the other way round, material is on the left
-            let (first, second) = (after.reversed(), before.reversed());
-            let direction = match direction {
-                ReliefDirection::Bisector => ReliefDirection::Bisector,
-                ReliefDirection::AlongBefore => ReliefDirection::AlongAfter,
-                ReliefDirection::AlongAfter => ReliefDirection::AlongBefore,
-            };
-            let relief = construct::relief(&first, &second, radius, direction).map_err(refused)?;
-            let turned = |segment: Option<Segment>| segment.map(|segment| segment.reversed());
-            Corner {
-                worked: relief.arc.reversed().into(),
-                before: turned(relief.after),
-                after: turned(relief.before),
-            }
+            relief(before, after, (radius, direction), material)
         }
     };
-    Ok(Some(corner))
+    corner.map(Some).map_err(refused)
+}
+
+/// A relief, between the two pieces that meet at the corner.
+fn relief(
+    before: &[Segment],
+    after: &[Segment],
+    (radius, direction): (f64, ReliefDirection),
+    material: f64,
+) -> Result<WorkedCorner, ConstructError> {
+    let (last, first) = (&before[before.len() - 1], &after[0]);
+    let worked = |arc: Arc, left: [Option<Segment>; 2]| WorkedCorner {
+        before: Rest {
+            piece: before.len() - 1,
+            left: left[0],
+        },
+        worked: arc.into(),
+        after: Rest {
+            piece: 0,
+            left: left[1],
+        },
+    };
+    if material > 0.0 {
+        let found = construct::relief(last, first, radius, direction)?;
+        return Ok(worked(found.arc, [found.before, found.after]));
+    }
+    // run the other way round, material is on the left
+    let direction = match direction {
+        ReliefDirection::Bisector => ReliefDirection::Bisector,
+        ReliefDirection::AlongBefore => ReliefDirection::AlongAfter,
+        ReliefDirection::AlongAfter => ReliefDirection::AlongBefore,
+    };
+    let found = construct::relief(&first.reversed(), &last.reversed(), radius, direction)?;
+    let turned = |segment: Option<Segment>| segment.map(|segment| segment.reversed());
+    Ok(worked(
+        found.arc.reversed(),
+        [turned(found.after), turned(found.before)],
+    ))
 }
 
 /// Says what the construction refuses in the words of the outline.
@@ -163,35 +165,23 @@ fn corner_fault(entry: &Entry, treatment: Treatment, error: ConstructError) -> O
 /// What two corners leave of the edge between them.
 fn trim(
     edge: &[Segment],
-    start: Option<Corner>,
-    end: Option<Corner>,
+    start: Option<Rest>,
+    end: Option<Rest>,
     names: (&str, &str),
 ) -> Result<Vec<Segment>, OutlineFault> {
-    let mut left: Vec<Option<Segment>> = edge.iter().copied().map(Some).collect();
-    if let (Some(first), Some(corner)) = (left.first_mut(), start) {
-        *first = corner.after;
-    }
-    if let (Some(last), Some(corner)) = (left.last_mut(), end) {
-        *last = match (start, edge) {
-            (Some(start), [single]) => between(single, start.after, corner.before, names)?,
-            _ => corner.before,
-        };
-    }
-    let long_enough = |segment: &Segment| segment.length() >= tolerance::SHORTEST_SEGMENT;
-    Ok(left.into_iter().flatten().filter(long_enough).collect())
-}
-
-/// What is left of one segment that is trimmed at both ends: `after` is left by the corner at its
-/// start, `before` by the corner at its end.
-fn between(
-    whole: &Segment,
-    after: Option<Segment>,
-    before: Option<Segment>,
-    names: (&str, &str),
-) -> Result<Option<Segment>, OutlineFault> {
-    let length = whole.length();
-    let used = |left: Option<Segment>| length - left.map_or(0.0, |left| left.length());
-    let (first_needs, second_needs) = (used(after), used(before));
+    let (Some(first), Some(last)) = (edge.first(), edge.last()) else {
+        return Ok(Vec::new());
+    };
+    let start = start.unwrap_or(Rest {
+        piece: 0,
+        left: Some(*first),
+    });
+    let end = end.unwrap_or(Rest {
+        piece: edge.len() - 1,
+        left: Some(*last),
+    });
+    let length: f64 = edge.iter().map(Segment::length).sum();
+    let (first_needs, second_needs) = used(edge, start, end);
     if first_needs + second_needs > length + tolerance::SAME_POINT {
         return Err(OutlineFault::TreatmentsOverlap {
             first: names.0.to_owned(),
@@ -201,13 +191,38 @@ fn between(
             length,
         });
     }
-    let (Some(after), Some(before)) = (after, before) else {
-        return Ok(None);
-    };
+    let mut left: Vec<Option<Segment>> = Vec::new();
+    if start.piece == end.piece {
+        left.push(between(&edge[start.piece], start.left, end.left));
+    } else if start.piece < end.piece {
+        left.push(start.left);
+        left.extend(edge[start.piece + 1..end.piece].iter().copied().map(Some));
+        left.push(end.left);
+    }
+    let long_enough = |segment: &Segment| segment.length() >= tolerance::SHORTEST_SEGMENT;
+    Ok(left.into_iter().flatten().filter(long_enough).collect())
+}
+
+/// Length of an edge that the corner at its start, and that the one at its end, has used.
+fn used(edge: &[Segment], start: Rest, end: Rest) -> (f64, f64) {
+    let length = |pieces: &[Segment]| pieces.iter().map(Segment::length).sum::<f64>();
+    let left = |rest: Rest| rest.left.map_or(0.0, |left| left.length());
+    (
+        length(&edge[..=start.piece]) - left(start),
+        length(&edge[end.piece..]) - left(end),
+    )
+}
+
+/// What is left of one piece that is cut at both ends: `after` by the corner at its start, `before` by the
+/// corner at its end.
+fn between(whole: &Segment, after: Option<Segment>, before: Option<Segment>) -> Option<Segment> {
+    let (after, before) = (after?, before?);
     let (from, to) = (after.start(), before.end());
     if number::length(to - from) < tolerance::SHORTEST_SEGMENT {
-        return Ok(None);
+        return None;
     }
-    let part = whole.part(first_needs / length, 1.0 - second_needs / length);
-    Ok(Some(part.with_ends(from, to)))
+    let length = whole.length();
+    let from_end = 1.0 - after.length() / length;
+    let part = whole.part(from_end, before.length() / length);
+    Some(part.with_ends(from, to))
 }

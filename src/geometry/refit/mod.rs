@@ -2,12 +2,14 @@
 //!
 //! A program that knows no arcs writes a curve as many short chords, whose ends lie on the curve. Where
 //! the ends of chords lie on one circle the arc is put back; a whole circle becomes a circle; curves that
-//! are no arcs are followed by tangent arcs, as a batten through the ends of the chords. Every replacement
+//! are no arcs are followed by tangent arcs, as a batten through the ends of the chords. An arc that nearly
+//! touches the lines beside it is made to touch them. Every replacement
 //! is verified by its exact distance from the chords, both ways, and is not made if it exceeds the
 //! tolerance.
 
 mod arcs;
 mod smooth;
+mod tangent;
 
 use super::Arc;
 use super::Point;
@@ -63,36 +65,77 @@ pub fn refit(segments: &[Segment], closed: bool, tolerance: f64) -> Refitted {
     if closed && let Some(circle) = whole_circle(segments, tolerance) {
         return circle;
     }
-    let turned = if closed {
-        started_at_break(segments)
+    let refitted = if closed {
+        halved(segments)
+            .and_then(|halved| ends_joined(in_runs(&halved, tolerance)))
+            .unwrap_or_else(|| in_runs(&started_at_break(segments), tolerance))
     } else {
-        segments.to_vec()
+        in_runs(segments, tolerance)
     };
+    if refitted.segments.len() < segments.len() {
+        refitted
+    } else {
+        unchanged()
+    }
+}
+
+/// Every run of chords turned back.
+fn in_runs(segments: &[Segment], tolerance: f64) -> Refitted {
     let mut refitted = Refitted {
-        segments: Vec::with_capacity(turned.len()),
+        segments: Vec::with_capacity(segments.len()),
         deviation: 0.0,
     };
     let mut start = 0;
-    for end in 1..=turned.len() {
+    for end in 1..=segments.len() {
         let goes_on = matches!(
-            (turned.get(end - 1), turned.get(end)),
+            (segments.get(end - 1), segments.get(end)),
             (Some(before), Some(here)) if turns_gently(before, here)
         );
         if goes_on {
             continue;
         }
-        if let Some(run) = turned.get(start..end) {
+        if let Some(run) = segments.get(start..end) {
             let (mut better, deviation) = run_of_chords(run, tolerance);
             refitted.segments.append(&mut better);
             refitted.deviation = refitted.deviation.max(deviation);
         }
         start = end;
     }
-    if refitted.segments.len() < segments.len() {
-        refitted
-    } else {
-        unchanged()
+    refitted
+}
+
+/// A closed chain without a break begun in the middle of its longest line, so that the arcs at both its ends have
+/// that line beside them; none if it has a break.
+fn halved(segments: &[Segment]) -> Option<Vec<Segment>> {
+    let before = segments.iter().cycle().skip(segments.len() - 1);
+    let mut joints = before.zip(segments);
+    if joints.any(|(before, here)| !turns_gently(before, here)) {
+        return None;
     }
+    let mut turned = started_at_break(segments);
+    // it starts after its longest line
+    let Some(Segment::Line(longest)) = turned.pop() else {
+        return None;
+    };
+    let middle = longest.start.midpoint(longest.end);
+    turned.push(Segment::line(longest.start, middle));
+    turned.insert(0, Segment::line(middle, longest.end));
+    Some(turned)
+}
+
+/// The line that was halved made one again; none if it became something else.
+fn ends_joined(mut refitted: Refitted) -> Option<Refitted> {
+    let [Segment::Line(first), .., Segment::Line(last)] = refitted.segments[..] else {
+        return None;
+    };
+    if number::turn(last.direction(), first.direction()).abs() > tolerance::SAME_WALL {
+        return None;
+    }
+    refitted.segments.pop();
+    if let Some(one) = refitted.segments.first_mut() {
+        *one = Segment::line(last.start, first.end);
+    }
+    Some(refitted)
 }
 
 /// Whether two segments are chords of one curve, or one line in two pieces.
@@ -155,7 +198,12 @@ fn run_of_chords(run: &[Segment], tolerance: f64) -> (Vec<Segment>, f64) {
     // rounding of a file with six decimals, of one with three, and whatever is allowed
     for share in [2e-3, 0.1, 0.25] {
         let misfit = (tolerance * share).max(tolerance::SAME_CIRCLE);
-        offer(arcs::lines_and_arcs(&points, misfit, tolerance), false);
+        let made = arcs::lines_and_arcs(&points, misfit, tolerance);
+        let touching = tangent::snapped(&made);
+        offer(made, false);
+        if let Some(touching) = touching {
+            offer(touching, true);
+        }
     }
     if run.len() >= FEWEST_CHORDS && !has_long_chord(run) {
         for made in smooth::tangent_arcs(&points, tolerance) {

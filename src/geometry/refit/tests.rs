@@ -125,3 +125,83 @@ fn pieces_of_one_line_become_one() {
     assert_eq!(made.segments.len(), 1, "{made:?}");
     assert!(made.deviation < 1e-9, "{made:?}");
 }
+
+/// How far the joints of a closed chain are from tangent, in radians, at most.
+fn worst_joint(segments: &[Segment]) -> f64 {
+    let after = segments.iter().cycle().skip(1);
+    let turns = segments
+        .iter()
+        .zip(after)
+        .map(|(here, next)| number::turn(here.direction_at(1.0), next.direction_at(0.0)).abs());
+    turns.fold(0.0, f64::max)
+}
+
+#[test]
+fn rounded_corners_and_ends_touch_their_lines_exactly() {
+    // a slot, and a plate whose corners are rounded by 10 and by 25, in a skew position
+    let arc = |x: f64, y: f64, radius: f64, from: f64, sweep: f64| {
+        let quarter = number::QUARTER_TURN;
+        Arc::from_angles(Point::new(x, y), radius, from * quarter, sweep * quarter)
+    };
+    let slot = vec![
+        arc(60.0, 10.0, 10.0, -1.0, 2.0),
+        arc(0.0, 10.0, 10.0, 1.0, 2.0),
+    ];
+    let plate = vec![
+        arc(90.0, 10.0, 10.0, -1.0, 1.0),
+        arc(75.0, 35.0, 25.0, 0.0, 1.0),
+        arc(10.0, 50.0, 10.0, 1.0, 1.0),
+        arc(25.0, 25.0, 25.0, 2.0, 1.0),
+    ];
+    for (name, arcs) in [("slot", slot), ("plate", plate)] {
+        for decimals in [9, 4, 3] {
+            let motion = crate::geometry::Motion::turn(0.37);
+            let mut points = Vec::new();
+            for arc in &arcs {
+                points.extend(along(&motion.arc(arc), 40, decimals));
+            }
+            points.push(points[0]);
+            let made = refit(&chords(&points), true, 0.02);
+            assert_eq!(
+                made.segments.len(),
+                2 * arcs.len(),
+                "{name} at {decimals}: {:#?}",
+                made.segments
+            );
+            let worst = worst_joint(&made.segments);
+            assert!(worst < 1e-9, "{name} at {decimals} decimals: {worst}");
+            assert!(made.deviation <= 0.02, "{name}: {}", made.deviation);
+            let original: Vec<Segment> = arcs
+                .iter()
+                .zip(arcs.iter().cycle().skip(1))
+                .flat_map(|(here, next)| {
+                    let line = Segment::line(here.end(), next.start());
+                    [Segment::Arc(*here), line].map(|segment| motion.segment(&segment))
+                })
+                .collect();
+            let stray = deviation::between(&made.segments, &original)
+                .expect("segments")
+                .0;
+            assert!(stray.distance < 0.012, "{name} at {decimals}: {stray:?}");
+        }
+    }
+}
+
+#[test]
+fn a_corner_that_is_meant_is_no_tangent() {
+    // an arc that meets its line at 10°
+    let arc = Arc::from_angles(
+        Point::new(0.0, 30.0),
+        30.0,
+        -number::QUARTER_TURN + 0.175,
+        1.0,
+    );
+    let mut points = vec![Point::new(arc.start().x - 60.0, arc.start().y)];
+    points.extend(along(&arc, 60, 9));
+    let made = refit(&chords(&points), false, 0.01);
+    let [Segment::Line(line), Segment::Arc(found)] = made.segments[..] else {
+        panic!("{:#?}", made.segments)
+    };
+    let turn = number::turn(line.direction(), found.direction_at(0.0));
+    assert!((turn - 0.175).abs() < 1e-4, "{turn}");
+}

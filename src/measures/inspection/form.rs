@@ -24,7 +24,6 @@ use crate::measures::TakenKind;
 use crate::measures::flatness;
 use crate::measures::limits;
 use crate::measures::limits::Limit;
-use crate::measures::limits::Subject;
 use crate::measures::take;
 use crate::trade::materials;
 
@@ -133,12 +132,11 @@ impl<'a> OfPart<'a> {
             Measure::Thickness => Judging::Each,
             _ => Judging::Mean,
         };
-        let dimension = (limit.subject == Subject::Dimension).then(|| limit.name.clone());
         Ok(Item {
             number: 0,
             part: self.part.name.clone(),
             name: limit.name.clone(),
-            dimension,
+            dimension: limit.dimension.clone(),
             note: limit.note.clone(),
             kind: limit.kind,
             unit: limit.unit,

@@ -72,7 +72,7 @@ pub(super) fn place(measure: &Measure, design: &Design) -> String {
         Measure::Strip(between) => {
             let [one, other] = &between.between;
             format!(
-                "narrowest metal between “{}” and “{}”",
+                "narrowest material between “{}” and “{}”",
                 one.value, other.value
             )
         }

@@ -23,10 +23,11 @@ use crate::measures::take;
 /// One thing with limits.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Limit {
-    /// The name of the dimension, or what is limited in words.
+    /// The name of the dimension, or what is limited in words; on a mirror image with the name of that
+    /// part behind it.
     pub name: String,
-    /// What carries it.
-    pub subject: Subject,
+    /// The dimension that carries it; `None` for a limit of a part on something that is no dimension.
+    pub dimension: Option<String>,
     /// The part that it is measured on; `None` for a dimension without a measure.
     pub part: Option<String>,
     /// How it is measured; `None` when the file does not say.
@@ -45,13 +46,14 @@ pub struct Limit {
     pub place: Place,
 }
 
-/// What carries a limit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Subject {
-    /// A named dimension.
-    Dimension,
-    /// A limit of a part on something that is no dimension.
-    Words,
+impl Limit {
+    /// Its name without that of its part, for a page on that part alone.
+    pub fn name_on_its_part(&self) -> &str {
+        let behind = self.part.as_ref().map(|part| format!(" ({part})"));
+        behind
+            .and_then(|behind| self.name.strip_suffix(&behind))
+            .unwrap_or(&self.name)
+    }
 }
 
 /// The limits of a design, and what is wrong with them.
@@ -63,8 +65,8 @@ pub struct Limits {
     pub findings: Vec<DesignError>,
 }
 
-/// The limits of a design's dimensions and parts. Those of plates are in
-/// [`plates`](crate::measures::plates).
+/// The limits of a design's dimensions and parts; a mirror image has those of its original. Those of
+/// plates are in [`plates`](crate::measures::plates).
 pub fn limits(design: &Design) -> Limits {
     let mut found = Limits::default();
     for dimension in &design.dimensions {
@@ -84,7 +86,32 @@ pub fn limits(design: &Design) -> Limits {
             }
         }
     }
+    found.limits = with_other_hands(&design.resolved.parts, &found.limits);
     found
+}
+
+/// Every limit, and behind it the same on the mirror images of its part: the other hand is made to the
+/// same rules. A limit of its own by the same name goes before the one it would inherit.
+fn with_other_hands(parts: &[Part], written: &[Limit]) -> Vec<Limit> {
+    let mut all = Vec::new();
+    for limit in written {
+        all.push(limit.clone());
+        let hands = parts
+            .iter()
+            .filter(|part| part.mirror_of.is_some() && part.mirror_of == limit.part);
+        for hand in hands {
+            let is_its_own =
+                |other: &Limit| other.name == limit.name && other.part.as_ref() == Some(&hand.name);
+            if !written.iter().any(is_its_own) {
+                all.push(Limit {
+                    name: format!("{} ({})", limit.name, hand.name),
+                    part: Some(hand.name.clone()),
+                    ..limit.clone()
+                });
+            }
+        }
+    }
+    all
 }
 
 /// The limit of a dimension: any that has bounds, and any that is measured on a part.
@@ -102,7 +129,7 @@ fn of_dimension(design: &Design, dimension: &Dimension) -> Result<Option<Limit>,
     let note: Vec<&str> = said.into_iter().flatten().collect();
     Ok(Some(Limit {
         name: dimension.name.clone(),
-        subject: Subject::Dimension,
+        dimension: Some(dimension.name.clone()),
         part: part.map(|part| part.name.clone()),
         measure: dimension.measure.clone(),
         kind,
@@ -114,7 +141,8 @@ fn of_dimension(design: &Design, dimension: &Dimension) -> Result<Option<Limit>,
     }))
 }
 
-/// The part that a dimension is measured on: the one it names, or the first it can be measured on.
+/// The part that a dimension is measured on: the one it names, or the first it can be measured on that is
+/// no mirror image.
 fn part_of<'a>(design: &'a Design, dimension: &Dimension) -> Result<Option<&'a Part>, DesignError> {
     let parts = &design.resolved.parts;
     let Some(measure) = &dimension.measure else {
@@ -124,7 +152,7 @@ fn part_of<'a>(design: &'a Design, dimension: &Dimension) -> Result<Option<&'a P
         return Ok(parts.iter().find(|part| part.name == *name));
     }
     let mut fault = None;
-    for part in parts {
+    for part in parts.iter().filter(|part| part.mirror_of.is_none()) {
         match take(&Shape::nominal(part), measure, &design.dimensions) {
             Ok(_) | Err(Unresolved::Open(_)) => return Ok(Some(part)),
             Err(Unresolved::Fault(error)) => fault = fault.or(Some(error)),
@@ -152,7 +180,7 @@ fn of_table(
         _ => {
             return Ok(Limit {
                 name,
-                subject: Subject::Words,
+                dimension: None,
                 part: Some(part.name.clone()),
                 measure: Some(limit.measure.clone()),
                 kind: taken.kind,

@@ -1,9 +1,9 @@
 //! Whether a part keeps its limits.
 
 use super::collect::Limit;
-use super::collect::Subject;
 use crate::design::Design;
 use crate::design::DesignError;
+use crate::design::Dimension;
 use crate::design::Dimensions;
 use crate::design::Unresolved;
 use crate::design::dimensions::Permitted;
@@ -91,11 +91,9 @@ pub fn judge(design: &Design, limit: &Limit) -> (Judged, Vec<DesignError>) {
             Err(Unresolved::Open(_)) => {}
         }
     }
-    let own = (limit.subject == Subject::Dimension)
-        .then(|| design.dimensions.get(&limit.name)?.value())
-        .flatten();
+    let own = dimension_of(limit, &design.dimensions).and_then(Dimension::value);
     // what is still to be measured has no value, also where a stand-in lets the part be drawn
-    let is_open = limit.subject == Subject::Dimension && own.is_none();
+    let is_open = limit.dimension.is_some() && own.is_none();
     let value = if is_open {
         None
     } else {
@@ -117,6 +115,11 @@ pub fn judge(design: &Design, limit: &Limit) -> (Judged, Vec<DesignError>) {
     (judged, findings)
 }
 
+/// The dimension that carries a limit.
+fn dimension_of<'a>(limit: &Limit, dimensions: &'a Dimensions) -> Option<&'a Dimension> {
+    dimensions.get(limit.dimension.as_ref()?)
+}
+
 pub(super) fn part_of<'a>(limit: &Limit, parts: &'a [Part]) -> Option<&'a Part> {
     let name = limit.part.as_ref()?;
     parts.iter().find(|part| part.name == *name)
@@ -130,7 +133,7 @@ pub fn value_at(limit: &Limit, dimensions: &Dimensions, parts: &[Part]) -> Optio
             let taken = take(&Shape::nominal(part), measure, dimensions).ok()?;
             Some(taken.value)
         }
-        None => dimensions.get(&limit.name)?.value(),
+        None => dimension_of(limit, dimensions)?.value(),
     }
 }
 

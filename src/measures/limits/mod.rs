@@ -5,7 +5,6 @@ mod judge;
 
 pub use collect::Limit;
 pub use collect::Limits;
-pub use collect::Subject;
 pub use collect::limits;
 pub use judge::Judged;
 pub use judge::LimitCheck;
@@ -13,5 +12,7 @@ pub(super) use judge::broken_by;
 pub use judge::judge;
 pub use judge::value_at;
 
+#[cfg(test)]
+mod hands_tests;
 #[cfg(test)]
 mod tests;

@@ -19,14 +19,14 @@ use crate::measures::uncertainty::Sample;
 /// readings do not say with what they were taken, the file's own spread stays. Rows that are no dimension (limits, weights) change nothing.
 ///
 /// # Errors
-/// A dimension whose measure is not the dimension itself (as over roundings), and readings of no
-/// dimension at all.
+/// A dimension whose measure is not the dimension itself (as over roundings), one that is read on two
+/// parts, and readings of no dimension at all.
 pub fn as_made(
     items: &[Item],
     taken: &[ItemReadings],
     dimensions: &Dimensions,
 ) -> Result<Vec<Override>, Vec<ReadingError>> {
-    let mut set = Vec::new();
+    let mut set: Vec<(usize, Override)> = Vec::new();
     let mut errors = Vec::new();
     for taken in taken {
         let Some(item) = items.get(taken.item) else {
@@ -59,11 +59,22 @@ pub fn as_made(
             errors.push(ReadingError::new(fault, taken.place, help));
             continue;
         }
-        let made = Override::exact(dimension.name.clone(), sample.mean);
-        set.push(match uncertainty(item, taken, &sample) {
-            Some(uncertainty) => made.within(uncertainty),
-            None => made,
-        });
+        if let Some(&(first, _)) = set.iter().find(|(_, set)| set.name == dimension.name) {
+            let fault = ReadingFault::DimensionTwice {
+                first,
+                second: item.number,
+                name: dimension.name.clone(),
+            };
+            let help = "leave the readings of one of the parts out: a dimension has one value";
+            errors.push(ReadingError::new(fault, taken.place, help));
+            continue;
+        }
+        let read = Override::exact(dimension.name.clone(), sample.mean);
+        let read = match uncertainty(item, taken, &sample) {
+            Some(uncertainty) => read.within(uncertainty),
+            None => read,
+        };
+        set.push((item.number, read));
     }
     if errors.is_empty() && set.is_empty() {
         let place = taken.first().map(|taken| taken.place).unwrap_or_default();
@@ -71,7 +82,7 @@ pub fn as_made(
         errors.push(ReadingError::new(ReadingFault::NoDimension, place, help));
     }
     if errors.is_empty() {
-        Ok(set)
+        Ok(set.into_iter().map(|(_, set)| set).collect())
     } else {
         Err(errors)
     }

@@ -239,6 +239,16 @@ pub enum ReadingFault {
         /// What its measure reads on the part as designed, with its unit.
         expected: String,
     },
+    /// A dimension that is read on a part and on its mirror image.
+    #[error("rows {first} and {second} both read the dimension `{name}`, on two parts")]
+    DimensionTwice {
+        /// The one row.
+        first: usize,
+        /// The other.
+        second: usize,
+        /// The dimension.
+        name: String,
+    },
     /// Readings from which no dimension follows.
     #[error("none of these readings is of a dimension, so no part changes by them")]
     NoDimension,
@@ -273,6 +283,7 @@ named!(ReadingFault:
     NotForThis => "instrument-of-lengths",
     TooShort => "instrument-too-short",
     NotTheDimension => "not-the-dimension",
+    DimensionTwice => "dimension-read-twice",
     NoDimension => "no-dimension-read",
 );
 

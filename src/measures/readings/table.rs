@@ -372,11 +372,11 @@ impl Reader<'_> {
 
     fn by_name(&mut self, text: &str, place: Place) -> Option<usize> {
         let bare = text.trim_end_matches(CONFIRMED).trim();
-        let mut called = self
-            .items
-            .iter()
-            .enumerate()
-            .filter(|(_, item)| item.name == bare || item.dimension.as_deref() == Some(bare));
+        // the row of the other hand bears the name of its part too, and is of the same dimension
+        let has_it = self.items.iter().any(|item| item.name == bare);
+        let mut called = self.items.iter().enumerate().filter(|(_, item)| {
+            item.name == bare || !has_it && item.dimension.as_deref() == Some(bare)
+        });
         let (first, second) = (called.next(), called.next());
         match (first, second) {
             (Some((index, _)), None) => Some(index),

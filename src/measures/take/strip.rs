@@ -43,7 +43,7 @@ pub(super) fn strip(
             second: second.value.clone(),
         };
         return Err(DesignError::new(fault, place)
-            .with_help("name two features that face each other across the metal"));
+            .with_help("name two features that face each other across the material"));
     };
     Ok(taken(&nearest))
 }

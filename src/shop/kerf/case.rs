@@ -106,7 +106,7 @@ pub struct CaseResult {
     pub readings: Vec<Reading>,
     /// What is lost on the way.
     pub lost: Vec<Lost>,
-    /// The narrowest metal that is left, in millimetres; none where it narrows nowhere but to corners.
+    /// The narrowest material that is left, in millimetres; none where it narrows nowhere but to corners.
     pub web: Option<f64>,
 }
 

@@ -7,6 +7,7 @@ use super::case::Case;
 use super::case::CaseResult;
 use super::case::Kerf;
 use super::judged::Judged;
+use super::judged::Kind;
 use super::judged::Mend;
 use super::standing;
 use super::standing::Concern;
@@ -53,8 +54,8 @@ pub struct Comparison {
     pub concerns: Vec<Concern>,
     /// How it stands.
     pub standing: Standing,
-    /// The narrowest room when the shop compensates, over the ends of the kerf and both faces, in
-    /// millimetres, and where, in [`judged`](super::judged()).
+    /// The narrowest room in the limits and fits of the design when the shop compensates, over the ends of
+    /// the kerf and both faces, in millimetres, and where, in [`judged`](super::judged()).
     pub room: Option<(f64, usize)>,
 }
 
@@ -64,11 +65,29 @@ impl Comparison {
         self.cases.iter().find(|result| result.case == case)
     }
 
-    /// What breaks in a case: the worst first, with its reading.
+    /// What of the limits and fits of the design breaks in a case: the worst first, with its reading.
     pub fn broken<'a>(
         &'a self,
         case: Case,
         all: &'a [Judged],
+    ) -> Vec<(&'a Judged, &'a super::Reading)> {
+        self.outside(case, all, |kind| kind != Kind::General)
+    }
+
+    /// What is outside the general tolerance in a case: the worst first. It fails no part.
+    pub fn beyond_general<'a>(
+        &'a self,
+        case: Case,
+        all: &'a [Judged],
+    ) -> Vec<(&'a Judged, &'a super::Reading)> {
+        self.outside(case, all, |kind| kind == Kind::General)
+    }
+
+    fn outside<'a>(
+        &'a self,
+        case: Case,
+        all: &'a [Judged],
+        is_meant: impl Fn(Kind) -> bool,
     ) -> Vec<(&'a Judged, &'a super::Reading)> {
         let Some(result) = self.case(case) else {
             return Vec::new();
@@ -78,7 +97,8 @@ impl Comparison {
             .zip(&result.readings)
             .filter(|(judged, reading)| {
                 // what no cut moves is not the cut's doing
-                judged.mend != Mend::Nothing
+                is_meant(judged.kind)
+                    && judged.mend != Mend::Nothing
                     && (reading.is_gone() || reading.room.is_some_and(|room| room < -1e-6))
             })
             .collect();
@@ -121,7 +141,8 @@ impl Comparison {
         let right = self.case(Case::Right);
         let as_it_should_be = right.is_some_and(|result| {
             let inside = |(judged, reading): (&Judged, &super::Reading)| {
-                judged.mend == Mend::Nothing
+                judged.kind == Kind::General
+                    || judged.mend == Mend::Nothing
                     || reading
                         .middle
                         .is_some_and(|value| judged.room(value).is_none_or(|room| room >= -1e-6))
@@ -135,7 +156,7 @@ impl Comparison {
         }
     }
 
-    /// Whether nothing breaks and nothing is lost in a case.
+    /// Whether no limit or fit of the design breaks and nothing is lost in a case.
     pub fn holds(&self, case: Case, all: &[Judged]) -> bool {
         self.broken(case, all).is_empty()
             && self.case(case).is_some_and(|result| result.lost.is_empty())
@@ -158,7 +179,8 @@ pub struct Asked<'a> {
 }
 
 /// Compares ways of cutting for a part, the best first: what fits before what does not, what stands a
-/// shop that does not compensate before what does not, more room before less.
+/// shop that does not compensate before what does not, more room before less; at last by the general
+/// tolerance.
 ///
 /// # Errors
 /// [`KerfError::NotACut`] for a kerf that is none, [`KerfError::WiderThanPart`]; [`KerfError::Offset`]
@@ -178,7 +200,13 @@ pub fn compare(asked: &Asked<'_>, wanted: &[Wanted<'_>]) -> Result<Vec<Compariso
             )
         };
         let room = |comparison: &Comparison| comparison.room.map_or(0.0, |(room, _)| room);
-        key(a).cmp(&key(b)).then(room(b).total_cmp(&room(a)))
+        let general = |comparison: &Comparison| {
+            standing::narrowest_room(comparison, all, true).map_or(0.0, |(room, _)| room)
+        };
+        key(a)
+            .cmp(&key(b))
+            .then(room(b).total_cmp(&room(a)))
+            .then(general(b).total_cmp(&general(a)))
     });
     Ok(found)
 }
@@ -233,7 +261,7 @@ fn one(asked: &Asked<'_>, wanted: &Wanted<'_>) -> Result<Comparison, KerfError> 
     }
     comparison.work = Some(work(&cut, process, kerf, material, thickness)?);
     comparison.corner = cut.sharpest_corner(0.5 * kerf.value)?;
-    comparison.room = standing::narrowest_room(&comparison, all);
+    comparison.room = standing::narrowest_room(&comparison, all, false);
     comparison.concerns = standing::concerns(part, process, thickness);
     if let (Some(tolerance), Some((room, judged))) = (&process.tolerance, comparison.room) {
         let usual = tolerance.at(thickness);

@@ -1,6 +1,6 @@
 //! What a cut loses of a part.
 
-use super::judged::contour_of;
+use super::general::contour_of;
 use crate::design::Place;
 use crate::design::part::Part;
 use crate::geometry::Contour;

@@ -17,6 +17,7 @@ mod as_cut;
 mod case;
 mod compare;
 mod error;
+mod general;
 mod judged;
 mod lost;
 mod own;
@@ -26,6 +27,8 @@ mod standing;
 pub mod trial_cut;
 mod work;
 
+#[cfg(test)]
+mod design_tests;
 #[cfg(test)]
 mod tests;
 
@@ -39,12 +42,12 @@ pub use compare::Comparison;
 pub use compare::Wanted;
 pub use compare::compare;
 pub use error::KerfError;
+pub use general::narrowest;
 pub use judged::Judged;
 pub use judged::Kind;
 pub use judged::Mend;
-pub use judged::class;
 pub use judged::judged;
-pub use judged::narrowest;
+pub use judged::limits_anything;
 pub use lost::Lost;
 pub use lost::WhatIsLost;
 pub use room::Broken;

@@ -35,7 +35,11 @@ impl OwnEdges {
         let (mut lines, mut taken_as_cut) = (Vec::new(), Vec::new());
         let uncut = |edge: &&Edge| edge.state != EdgeState::Cut;
         for edge in part.edges.iter().filter(uncut) {
-            match edge.finished.as_slice() {
+            // as it runs in the outline: a mirror image runs against the direction written
+            let pieces = part.region.outer().pieces().iter();
+            let bears = |piece: &&Piece| piece.source == edge.source;
+            let pieces: Vec<Segment> = pieces.filter(bears).map(|piece| piece.segment).collect();
+            match pieces.as_slice() {
                 [Segment::Line(line)] if has_all_on_left(&part.region, line) => {
                     lines.push((edge.source, *line));
                 }

@@ -20,6 +20,8 @@ pub(super) struct Tongue {
     pub(super) place: Place,
     /// Across it, between its sides.
     pub(super) width: Located<Measure>,
+    /// Its two sides.
+    pub(super) sides: [Segment; 2],
 }
 
 /// The tongues of the outline: an end between two straight sides that run against one another, each from
@@ -28,6 +30,8 @@ pub(super) fn tongues(part: &Part) -> Vec<Tongue> {
     let edges = &part.edges;
     let count = edges.len();
     let at = |index: usize| edges.get(index % count.max(1));
+    // edges stand in the direction written, in which a mirror image is run clockwise
+    let hand = if part.mirror_of.is_some() { -1.0 } else { 1.0 };
     let one = |index: usize| {
         let (root, rise) = (at(index)?, at(index + 1)?);
         let (end, fall) = (at(index + 2)?, at(index + 3)?);
@@ -39,16 +43,19 @@ pub(super) fn tongues(part: &Part) -> Vec<Tongue> {
             straight(fall)?,
             direction(foot, 0.0)?,
         ];
-        let turns_out = |from: Vec2, to: Vec2| number::turn(from, to) > tolerance::SMOOTH_JOINT;
+        let turns_out =
+            |from: Vec2, to: Vec2| hand * number::turn(from, to) > tolerance::SMOOTH_JOINT;
         let against = (number::turn(rise_d, -fall_d)).abs() < tolerance::SAME_WALL;
         let is_tongue = against
             && turns_out(rise_d, end_d)
             && turns_out(end_d, fall_d)
             && turns_out(rise_d, root_d)
             && turns_out(foot_d, fall_d);
+        let sides = [*rise.finished.first()?, *fall.finished.first()?];
         is_tongue.then(|| Tongue {
             end: end.name.clone(),
             place: end.place,
+            sides,
             width: Located::new(
                 end.place,
                 Measure::Distance(Distance {

@@ -3,6 +3,7 @@
 use super::AsCut;
 use super::Judged;
 use super::KerfError;
+use super::Kind;
 use crate::design::Dimensions;
 use crate::design::part::Part;
 
@@ -51,8 +52,8 @@ impl Broken {
     }
 }
 
-/// Finds, by halving, the greatest error of the finished edge that keeps every limit and fit, either way,
-/// to 1e-4 mm; each try is measured on the offset shape.
+/// Finds, by halving, the greatest error of the finished edge that keeps every limit and fit of the design,
+/// either way, to 1e-4 mm; each try is measured on the offset shape. The general tolerance does not count.
 ///
 /// # Errors
 /// [`KerfError`] where a shape cannot be certified.
@@ -61,7 +62,8 @@ pub fn room(part: &Part, all: &[Judged], dimensions: &Dimensions) -> Result<Room
     let first_broken = |error: f64| -> Result<Option<usize>, KerfError> {
         let regions = cut.shape(0.0, error)?;
         Ok(all.iter().position(|judged| {
-            let limited = judged.min.is_some() || judged.max.is_some();
+            let limited =
+                judged.kind != Kind::General && (judged.min.is_some() || judged.max.is_some());
             let value = judged.value(part, &regions, dimensions);
             limited && value.is_none_or(|value| judged.room(value).is_some_and(|room| room < -1e-9))
         }))

@@ -2,8 +2,9 @@
 
 use super::Comparison;
 use super::case::Case;
+use super::general::narrowest;
 use super::judged::Judged;
-use super::judged::narrowest;
+use super::judged::Kind;
 use crate::design::part::EdgeState;
 use crate::design::part::Made;
 use crate::design::part::Part;
@@ -12,16 +13,17 @@ use crate::geometry::nearest::InsideCorner;
 use crate::geometry::nearest::Web;
 use crate::geometry::nearest::narrowest_web;
 use crate::geometry::nearest::tightest_inside_corner;
+use crate::measures::TakenKind;
 use crate::trade::Process;
 use crate::trade::processes::Start;
 
 /// How a way of cutting stands for a part; the best first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
-    /// Every limit and fit holds, also at the ends of the kerf and on both faces, and nothing speaks
-    /// against it.
+    /// Every limit and fit that there is holds, also at the ends of the kerf and on both faces, and nothing
+    /// speaks against it.
     Fits,
-    /// Every limit and fit holds, but something of usual practice speaks against it.
+    /// Every limit and fit that there is holds, but something of usual practice speaks against it.
     FitsWithCare,
     /// Whether it fits hangs on figures that nobody stands up for, or it is not what such parts are made
     /// by.
@@ -213,16 +215,22 @@ fn shape_concerns(part: &Part, process: &Process, thickness: f64) -> Vec<Concern
     all
 }
 
-/// The narrowest room when the shop compensates, over the ends of the kerf, and where.
-pub(super) fn narrowest_room(comparison: &Comparison, all: &[Judged]) -> Option<(f64, usize)> {
+/// The narrowest room when the shop compensates, over the ends of the kerf, and where: in the limits and
+/// fits of the design, or in the general tolerance.
+pub(super) fn narrowest_room(
+    comparison: &Comparison,
+    all: &[Judged],
+    is_general: bool,
+) -> Option<(f64, usize)> {
     comparison
         .cases
         .iter()
         .filter(|result| matches!(result.case, Case::Right | Case::Narrow | Case::Wide))
         .flat_map(|result| result.readings.iter().enumerate())
         .filter(|(index, _)| {
-            all.get(*index)
-                .is_some_and(|judged| judged.counts == crate::measures::TakenKind::Length)
+            all.get(*index).is_some_and(|judged| {
+                judged.counts == TakenKind::Length && (judged.kind == Kind::General) == is_general
+            })
         })
         .filter_map(|(index, reading)| reading.room.map(|room| (room, index)))
         .min_by(|a, b| a.0.total_cmp(&b.0))

@@ -166,7 +166,11 @@ fn a_rectangle_has_its_closed_forms_in_every_case() {
     }
     let work = jet.work.as_ref().expect("work");
     close(work.length, 2.0 * 130.0 + PI * 1.2, "the line of the tool");
-    close(work.metal, 2.0 * 130.0 * 1.2 + PI * 1.2 * 1.2, "metal lost");
+    close(
+        work.lost,
+        2.0 * 130.0 * 1.2 + PI * 1.2 * 1.2,
+        "material lost",
+    );
     assert_eq!(work.starts, 1, "one closed run");
     close(work.stock, 0.15 + 0.075 + 0.2, "stock for filing");
     let broken = jet.broken(Case::NotCompensated, &all);
@@ -197,7 +201,11 @@ fn openings_grow_when_nobody_compensates() {
     let shape = cut.shape(0.0, 0.5).expect("certified");
     let value = |name: &str| {
         let one = all.iter().find(|one| one.name == name).expect(name);
-        assert_eq!((one.kind, one.mend), (Kind::Fit, Mend::FilesUp), "{name}");
+        assert_eq!(
+            (one.kind, one.mend),
+            (Kind::General, Mend::FilesUp),
+            "{name}"
+        );
         one.value(part, &shape, &design.dimensions).expect(name)
     };
     for (name, expected) in [
@@ -224,8 +232,10 @@ fn openings_grow_when_nobody_compensates() {
 }
 
 #[test]
-fn a_tongue_is_a_fit() {
-    let design = design(trial_cut::DESIGN);
+fn a_tongue_has_the_general_tolerance() {
+    // its own limit would go before it
+    let free = trial_cut::DESIGN.replace("value = 10, tol = 1,", "value = 10,");
+    let design = design(&free);
     let part = part(&design);
     let all = judged(&design, part);
     let tongue = all
@@ -234,13 +244,13 @@ fn a_tongue_is_a_fit() {
         .expect("the tongue");
     assert_eq!(
         (tongue.kind, tongue.drawn),
-        (Kind::Fit, 10.0),
+        (Kind::General, 10.0),
         "between its sides"
     );
     assert_eq!(tongue.mend, Mend::FilesDown, "too wide can be filed");
     let widths = all
         .iter()
-        .filter(|one| one.kind == Kind::Fit && one.mend == Mend::FilesDown);
+        .filter(|one| one.kind == Kind::General && one.mend == Mend::FilesDown);
     assert_eq!(widths.count(), 1, "shoulders and steps are none");
 }
 
@@ -283,25 +293,38 @@ fn the_room_of_a_rectangle_is_half_its_tolerance() {
         assert!((side.error() - 0.25).abs() < 2e-4, "{side:?}");
     }
     let pin = "[[part.plate.opening]]\nname = 'pin'\ncircle = { at = [20, 25], diameter = 10 }\n";
-    let narrow = self::design(&rectangle("", pin));
-    let part = narrow.resolved.parts.first().expect("a part");
-    let all = judged(&narrow, part);
-    let found = room(part, &all, &narrow.dimensions).expect("found");
-    let Broken::At { error, judged } = found.small else {
-        panic!("the pin breaks first: {found:?}");
-    };
-    // ISO 2768-1, class m, 6 to 30 mm: ±0.2 on the diameter
-    assert!((error - 0.1).abs() < 2e-4, "{error}");
-    assert_eq!(all[judged].name, "pin diameter", "which");
+    let limit =
+        "[[part.plate.limit]]\nwhat = 'pin hole'\ntol = 0.2\nmeasure = { diameter = 'pin' }\n";
+    // the general tolerance of ±0.2 decides nothing, a limit of ±0.2 breaks at an error of 0.1
+    for (more, expected) in [(pin.to_owned(), 0.25), (format!("{pin}{limit}"), 0.1)] {
+        let narrow = self::design(&rectangle("", &more));
+        let part = narrow.resolved.parts.first().expect("a part");
+        let all = judged(&narrow, part);
+        let found = room(part, &all, &narrow.dimensions).expect("found");
+        let Broken::At { error, judged } = found.small else {
+            panic!("something breaks: {found:?}");
+        };
+        assert!((error - expected).abs() < 2e-4, "{error}");
+        assert_eq!(all[judged].name == "pin hole", expected < 0.2, "which");
+    }
 
-    // ISO 2768-1, class c, 6 to 30 mm: ±0.5 on the diameter
-    let coarse = format!("general_tolerance = 'ISO 2768-c'\n{}", rectangle("", pin));
-    let coarse = self::design(&coarse);
-    let part = coarse.resolved.parts.first().expect("a part");
-    let all = self::judged(&coarse, part);
-    let pin = all.iter().find(|one| one.name == "pin diameter");
-    let most = pin.and_then(|pin| pin.max).expect("limited");
-    assert!((most - 10.5).abs() < 1e-9, "{most}");
+    // of a class that the design names it is a limit: ISO 2768-1, 6 to 30 mm, class c ±0.5, class f ±0.1
+    for (class, most) in [("c", 10.5), ("f", 10.1)] {
+        let text = format!(
+            "general_tolerance = 'ISO 2768-{class}'\n{}",
+            rectangle("", pin)
+        );
+        let held = self::design(&text);
+        let part = held.resolved.parts.first().expect("a part");
+        let all = judged(&held, part);
+        let pin = all.iter().find(|one| one.name == "pin diameter");
+        let pin = pin.expect("its diameter");
+        assert!((pin.max.expect("limited") - most).abs() < 1e-9, "{pin:?}");
+        assert!(matches!(pin.kind, Kind::Class(_)), "{pin:?}");
+        let found = room(part, &all, &held.dimensions).expect("found");
+        let least = 0.25_f64.min(0.5 * (most - 10.0));
+        assert!((found.small.error() - least).abs() < 2e-4, "{found:?}");
+    }
 }
 
 #[test]

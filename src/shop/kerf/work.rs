@@ -1,4 +1,4 @@
-//! Length of cut, starts, time, money, metal lost, stock for filing.
+//! Length of cut, starts, time, money, material lost, stock for filing.
 
 use super::AsCut;
 use super::KerfError;
@@ -25,9 +25,9 @@ pub struct Work {
     /// Whether the time to get through the plate is in it.
     pub starts_are_timed: bool,
     /// Area of the plate that goes with the cut, in mm².
-    pub metal: f64,
+    pub lost: f64,
     /// Its weight in kilograms, where material and thickness are known.
-    pub metal_weight: Option<f64>,
+    pub lost_weight: Option<f64>,
     /// What to leave on all round for filing, in millimetres, so that the finished line is met with the
     /// widest cut, on the smaller face, and with the usual error of the process.
     pub stock: f64,
@@ -65,7 +65,7 @@ pub(super) fn work(
         .iter()
         .map(Region::area)
         .sum();
-    let metal = outer - inner;
+    let lost = outer - inner;
     let feed = material.and_then(|material| process.feed(material, thickness));
     let through = at(&process.pierce_time).map(|seconds| seconds * count / 60.0);
     let minutes = feed.map(|feed| {
@@ -80,8 +80,8 @@ pub(super) fn work(
         start: process.start,
         minutes,
         starts_are_timed: through.is_some() || closed == 0,
-        metal,
-        metal_weight: material.map(|material| material.mass(metal, thickness)),
+        lost,
+        lost_weight: material.map(|material| material.mass(lost, thickness)),
         stock: 0.5 * (kerf.high - kerf.value)
             + 0.5 * at(&process.taper).unwrap_or(0.0)
             + at(&process.tolerance).unwrap_or(0.0),

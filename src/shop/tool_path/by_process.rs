@@ -3,7 +3,6 @@
 use super::error::ToolPathError;
 use super::setting::GoodSide;
 use super::setting::Setting;
-use crate::trade::cautions::Step;
 use crate::trade::processes::ByThickness;
 use crate::trade::processes::PartSide;
 use crate::trade::processes::Process;
@@ -27,8 +26,8 @@ impl Setting {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn for_process(process: &Process, thickness: f64) -> Result<Self, ToolPathError> {
-        // a hand tool that goes into the plate by itself is a router, and a machine may lead it
-        let by_hand = process.step == Step::HandWork && process.start != Start::Pierces;
+        // a machine may lead a router, which goes into the plate by itself
+        let by_hand = process.step.is_by_hand() && process.start != Start::Pierces;
         if by_hand || process.start == Start::EdgeOnly {
             return Err(ToolPathError::NoPathFollowed {
                 process: process.title.clone(),

@@ -2,6 +2,7 @@
 
 use super::route::Side;
 use crate::geometry::GeometryError;
+use crate::geometry::Motion;
 use crate::geometry::Path;
 use crate::geometry::Piece;
 use crate::geometry::Point;
@@ -60,6 +61,26 @@ impl Cut {
             .chain(along)
             .chain(overlap)
             .chain(&self.lead_out)
+    }
+
+    /// The same elsewhere.
+    #[must_use]
+    pub fn moved(&self, motion: &Motion) -> Self {
+        let segments =
+            |list: &[Segment]| list.iter().map(|segment| motion.segment(segment)).collect();
+        let pieces = |list: &[Piece]| {
+            let moved = |piece: &Piece| Piece::new(motion.segment(&piece.segment), piece.source);
+            list.iter().map(moved).collect()
+        };
+        Self {
+            side: self.side,
+            what: self.what.clone(),
+            entry: self.entry,
+            lead_in: segments(&self.lead_in),
+            along: pieces(&self.along),
+            overlap: pieces(&self.overlap),
+            lead_out: segments(&self.lead_out),
+        }
     }
 
     /// Where it starts.

@@ -12,6 +12,7 @@
 //! 4. `bridge`, `station`, `lead`: uncut bridges, starts away from corners, leads in the waste, each held
 //!    against the part and its neighbours by exact distances (`waste`).
 //! 5. `order`, `tour`: lines to mark, then openings before the outside, with little travel.
+//! 6. `together`: the same for several parts on one sheet, part by part, each clear of the others.
 //!
 //! # What is promised
 //! The middle of every cut is half the kerf and the allowance from the edge that it makes, as exactly as
@@ -29,6 +30,7 @@ mod order;
 mod route;
 mod setting;
 mod station;
+mod together;
 mod tour;
 mod wanted;
 mod waste;
@@ -47,6 +49,9 @@ pub use setting::GoodSide;
 pub use setting::Lead;
 pub use setting::Setting;
 pub use setting::Start;
+pub use together::Placed;
+pub use together::left_by;
+pub use together::tool_path_together;
 pub use tour::short_order;
 pub use wanted::Drilled;
 pub use wanted::WhyDrilled;
@@ -55,9 +60,11 @@ use crate::design::part::Part;
 use crate::geometry::Path;
 use crate::geometry::Piece;
 use crate::geometry::Point;
+use crate::geometry::Region;
 use lead::Joint;
 use lead::LeadIn;
 use order::Candidate;
+use order::Group;
 use route::Ends;
 use route::Route;
 use station::Rank;
@@ -106,6 +113,22 @@ impl ToolPath {
 /// [`ToolPathError`], each with its place on the part where it has one: an offset that cannot be
 /// certified, an opening or edge that the cut cannot reach, a lead or bridge without room.
 pub fn tool_path(part: &Part, setting: &Setting) -> Result<ToolPath, ToolPathError> {
+    let prepared = prepare(part, setting)?;
+    let bounds = prepared.left.bounds();
+    let rest = Point::new(bounds.x0, bounds.y0);
+    Ok(arranged(vec![prepared], setting, rest))
+}
+
+/// What is to be done on a part, before it is put in order.
+struct Prepared {
+    /// What the machine leaves: the part with the strips that stay on.
+    left: Region,
+    group: Group,
+    drilled: Vec<Drilled>,
+    notes: Vec<Note>,
+}
+
+fn prepare(part: &Part, setting: &Setting) -> Result<Prepared, ToolPathError> {
     setting.check()?;
     let wanted = wanted::wanted(part, setting)?;
     let mut compensated = compensation::compensate(part, &wanted, setting)?;
@@ -119,32 +142,49 @@ pub fn tool_path(part: &Part, setting: &Setting) -> Result<ToolPath, ToolPathErr
         setting,
         waste: &waste,
     };
-    let mut prepared = Vec::with_capacity(routes.len());
+    let mut cuts = Vec::with_capacity(routes.len());
     for (route, start) in routes.iter().zip(chosen) {
-        prepared.extend(work.prepared(route, start, &mut notes)?);
+        cuts.extend(work.prepared(route, start, &mut notes)?);
     }
-    let bounds = wanted.region.bounds();
-    let rest = Point::new(bounds.x0, bounds.y0);
     let scribes = part.scribes.iter().flat_map(|scribe| &scribe.paths);
-    let arranged = order::arrange(scribes.cloned().collect(), &prepared, rest);
+    let marks = scribes.cloned().collect();
+    Ok(Prepared {
+        left: wanted.region,
+        group: Group { marks, cuts },
+        drilled: wanted.drilled,
+        notes,
+    })
+}
+
+/// All of it in order, part by part.
+fn arranged(parts: Vec<Prepared>, setting: &Setting, rest: Point) -> ToolPath {
+    let mut groups = Vec::with_capacity(parts.len());
+    let mut drilled = Vec::new();
+    let mut notes = Vec::new();
+    for mut part in parts {
+        groups.push(part.group);
+        drilled.append(&mut part.drilled);
+        notes.append(&mut part.notes);
+    }
+    let arranged = order::arrange(&groups, rest);
     notes.extend(
         arranged
             .cuts
             .iter()
             .filter_map(|candidate| short_lead(candidate, setting)),
     );
-    Ok(ToolPath {
+    ToolPath {
         marks: arranged.marks,
         cuts: arranged
             .cuts
             .into_iter()
             .map(|candidate| candidate.cut)
             .collect(),
-        drilled: wanted.drilled,
+        drilled,
         rest,
         travel: arranged.travel,
         notes,
-    })
+    }
 }
 
 fn short_lead(candidate: &Candidate, setting: &Setting) -> Option<Note> {
@@ -171,7 +211,7 @@ fn check_neighbours(
         if let Some((distance, at)) = waste.too_near_neighbour(&piece.segment) {
             return Err(ToolPathError::NeighbourTooNear {
                 distance,
-                needed: setting.kerf / 2.0,
+                needed: setting.reach(),
                 at,
             });
         }

@@ -6,6 +6,7 @@ use super::route::Side;
 use super::tour;
 use crate::geometry::Path;
 use crate::geometry::Point;
+use crate::geometry::Rect;
 use crate::geometry::number;
 
 /// One way to make a cut.
@@ -44,12 +45,71 @@ pub(super) struct Arranged {
     pub(super) travel: Travel,
 }
 
-/// Puts marks and cuts in order, starting at `rest`; of each cut the candidate nearest to the way is
-/// taken.
-pub(super) fn arrange(marks: Vec<Path>, prepared: &[Vec<Candidate>], rest: Point) -> Arranged {
-    let written_marks = marks;
+/// What is done on one part: lines to mark, and cuts, each with the ways to make it.
+#[derive(Clone, Debug)]
+pub(super) struct Group {
+    pub(super) marks: Vec<Path>,
+    pub(super) cuts: Vec<Vec<Candidate>>,
+}
+
+/// Puts marks and cuts in order, starting at `rest`: all lines to mark, then part by part; of each cut the
+/// candidate nearest to the way is taken.
+pub(super) fn arrange(groups: &[Group], rest: Point) -> Arranged {
+    let written_marks: Vec<Path> = groups.iter().flat_map(|g| g.marks.clone()).collect();
     let marks = in_order_of_marks(&written_marks, rest);
     let from = marks.last().map_or(rest, Path::end);
+    let middles: Vec<Point> = groups.iter().map(|group| middle(group, from)).collect();
+    let mut here = from;
+    let mut cuts = Vec::new();
+    let mut chosen = vec![Vec::new(); groups.len()];
+    for index in tour::short_order(&middles, from, None) {
+        let own = one_part(&groups[index].cuts, here);
+        here = own.last().map_or(here, |candidate| candidate.cut.end());
+        cuts.extend(own.iter().cloned());
+        chosen[index] = own;
+    }
+    let as_written: Vec<Candidate> = groups
+        .iter()
+        .zip(&chosen)
+        .flat_map(|(group, chosen)| as_written(&group.cuts, chosen))
+        .collect();
+    let travel = Travel {
+        length: way(&marks, &cuts, rest),
+        as_written: way(&written_marks, &as_written, rest),
+    };
+    // what somebody wrote may already be as short as it gets
+    if travel.as_written < travel.length {
+        return Arranged {
+            marks: written_marks,
+            cuts: as_written,
+            travel: Travel {
+                length: travel.as_written,
+                ..travel
+            },
+        };
+    }
+    Arranged {
+        marks,
+        cuts,
+        travel,
+    }
+}
+
+/// The middle of where the cuts of a part start.
+fn middle(group: &Group, or: Point) -> Point {
+    let first = group
+        .cuts
+        .iter()
+        .filter_map(|candidates| candidates.first());
+    let starts = first.map(|candidate| candidate.cut.start());
+    let bounds = starts
+        .map(|at| Rect::from_points(at, at))
+        .reduce(|sum, at| sum.union(at));
+    bounds.map_or(or, |bounds| bounds.center())
+}
+
+/// The cuts of one part: openings before the outside.
+fn one_part(prepared: &[Vec<Candidate>], from: Point) -> Vec<Candidate> {
     let first = |candidates: &&Vec<Candidate>, side: bool| {
         candidates
             .first()
@@ -62,28 +122,10 @@ pub(super) fn arrange(marks: Vec<Path>, prepared: &[Vec<Candidate>], rest: Point
         [only] => only.first().map(|candidate| candidate.cut.start()),
         _ => None,
     };
-    let mut level = level(&insides, from, to);
-    let then = level.last().map_or(from, |candidate| candidate.cut.end());
-    level.extend(self::level(&outsides, then, None));
-    let chosen_as_written = as_written(prepared, &level);
-    let travel = Travel {
-        length: way(&marks, &level, rest),
-        as_written: way(&written_marks, &chosen_as_written, rest),
-    };
-    // what somebody wrote may already be as short as it gets
-    let travel_of = |length| Travel { length, ..travel };
-    if travel.as_written < travel.length {
-        return Arranged {
-            marks: written_marks,
-            cuts: chosen_as_written,
-            travel: travel_of(travel.as_written),
-        };
-    }
-    Arranged {
-        marks,
-        cuts: level,
-        travel,
-    }
+    let mut cuts = level(&insides, from, to);
+    let then = cuts.last().map_or(from, |candidate| candidate.cut.end());
+    cuts.extend(level(&outsides, then, None));
+    cuts
 }
 
 /// The cuts of one level in a short order.

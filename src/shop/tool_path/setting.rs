@@ -27,7 +27,7 @@ pub struct Setting {
     pub smallest_hole: f64,
     /// Where cuts start, for those that the user says.
     pub starts: Vec<Start>,
-    /// Other parts in the plate that no cut may touch.
+    /// Other parts in the plate that no cut may touch, on which as much is left for finishing.
     pub neighbours: Vec<Region>,
 }
 
@@ -39,6 +39,17 @@ pub enum GoodSide {
     /// Outside edges clockwise, openings anticlockwise: a plasma jet leaves its square side there, and
     /// a router climbs.
     Right,
+}
+
+impl GoodSide {
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
 }
 
 /// The shape of a lead, on which a cut comes to the edge of the part and leaves it.

@@ -17,28 +17,21 @@ use crate::geometry::tolerance;
 pub(super) struct Waste<'a> {
     part: SegmentTree<'a>,
     neighbours: SegmentTree<'a>,
-    /// Least distance of the middle of a cut from the part.
+    /// Least distance of the middle of a cut from the part, and from a neighbour, on which as much is left.
     reach: f64,
-    /// Least distance of the middle of a cut from a neighbour.
-    half_kerf: f64,
-    /// Least distance of the middle of a pierce from the part.
+    /// Least distance of the middle of a pierce from them.
     pierce: f64,
-    /// Least distance of the middle of a pierce from a neighbour.
-    half_pierce: f64,
 }
 
 impl<'a> Waste<'a> {
     pub(super) fn new(wanted: &'a Wanted, setting: &'a Setting) -> Self {
         let neighbours = setting.neighbours.iter().flat_map(Region::contours);
-        let half_kerf = setting.kerf / 2.0;
-        let half_pierce = half_kerf.max(setting.pierce / 2.0);
+        let half_pierce = setting.kerf.max(setting.pierce) / 2.0;
         Self {
             part: SegmentTree::new(wanted.region.contours().flat_map(Contour::segments)),
             neighbours: SegmentTree::new(neighbours.flat_map(Contour::segments)),
             reach: setting.reach(),
-            half_kerf,
             pierce: half_pierce + setting.allowance,
-            half_pierce,
         }
     }
 
@@ -47,7 +40,7 @@ impl<'a> Waste<'a> {
     pub(super) fn is_clear(&self, segments: &[Segment]) -> bool {
         segments.iter().all(|segment| {
             keeps_off(&self.part, segment, self.reach)
-                && keeps_off(&self.neighbours, segment, self.half_kerf)
+                && keeps_off(&self.neighbours, segment, self.reach)
         })
     }
 
@@ -55,14 +48,14 @@ impl<'a> Waste<'a> {
     pub(super) fn may_pierce(&self, at: Point) -> bool {
         let slack = tolerance::LEAD_CLEARANCE;
         distance(&self.part, at) >= self.pierce - slack
-            && distance(&self.neighbours, at) >= self.half_pierce - slack
+            && distance(&self.neighbours, at) >= self.pierce - slack
     }
 
     /// The nearest a cut along the segment comes to a neighbour, where it is too near.
     pub(super) fn too_near_neighbour(&self, segment: &Segment) -> Option<(f64, Point)> {
-        near(&self.neighbours, segment, self.half_kerf)
+        near(&self.neighbours, segment, self.reach)
             .map(|nearest| (nearest.distance, nearest.on_first))
-            .find(|(distance, _)| *distance < self.half_kerf - tolerance::LEAD_CLEARANCE)
+            .find(|(distance, _)| *distance < self.reach - tolerance::LEAD_CLEARANCE)
     }
 }
 

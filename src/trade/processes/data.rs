@@ -352,12 +352,12 @@ fn router() -> Process {
             &memory(),
         ),
         note: "A 6 mm bit; the cut is as wide as the bit and its run-out. A 1/4 in bit is 0.35 mm wider. \
-               The feed is for one pass, and metal takes several."
+               The feed is for one pass, and hard or thick plate takes several."
             .to_owned(),
         ..Process::new(
             "router",
             "router with a 6 mm bit",
-            Step::HandWork,
+            Step::Routing,
             remembered(6.06, 6.02, 6.1),
         )
     }
@@ -399,7 +399,7 @@ fn saw(key: &str, title: &str, kerf: ByThickness, wander: f64) -> Process {
         tolerance: Some(ByThickness::constant(wander, practice())),
         start: Start::DrilledHole,
         cuts: vec![ALUMINIUM, STEEL, STAINLESS, WOOD, LAMINATE, PLASTIC],
-        ..Process::new(key, title, Step::HandWork, kerf)
+        ..Process::new(key, title, Step::Sawing, kerf)
     }
 }
 

@@ -242,7 +242,10 @@ impl Process {
         let own = material.into_iter().flat_map(Material::cautions);
         general
             .chain(own)
-            .filter(|caution| [self.step, Step::Always].contains(&caution.step))
+            .filter(|caution| {
+                let of_hand_work = caution.step == Step::HandWork && self.step.is_by_hand();
+                of_hand_work || [self.step, Step::Always].contains(&caution.step)
+            })
             .collect()
     }
 

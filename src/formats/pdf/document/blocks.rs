@@ -8,6 +8,7 @@ use super::table;
 use super::words;
 use crate::formats::FormatError;
 use crate::formats::drawn;
+use crate::formats::font;
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::sheet::Anchor;
@@ -29,7 +30,8 @@ pub(super) fn set(flow: &mut Flow, document: &Document) -> Result<(), FormatErro
             }
             Block::Paragraph(content) => paragraph(flow, content),
             Block::Caution(content) => caution(flow, content),
-            Block::List(items) => list(flow, items),
+            Block::List(items) => list(flow, items, |_| "\u{2013}".to_owned()),
+            Block::Steps(items) => list(flow, items, |index| format!("{}.", index + 1)),
             Block::Table(content) => table::set(flow, content)?,
             Block::Figure(content) => figure(flow, content),
             Block::PageBreak => flow.ask_for_page(),
@@ -70,7 +72,7 @@ fn heading(flow: &mut Flow, content: &str, next: Option<&Block>) {
 /// How much of a block must stand under its heading.
 fn least_height(flow: &Flow, block: &Block) -> f64 {
     match block {
-        Block::Paragraph(_) | Block::List(_) => 2.0 * Letter::BODY.leading,
+        Block::Paragraph(_) | Block::List(_) | Block::Steps(_) => 2.0 * Letter::BODY.leading,
         Block::Caution(_) => 3.0 * Letter::BODY.leading + 2.0 * measure::BOX_PADDING,
         Block::Table(content) => table::least_height(flow, content),
         Block::Figure(content) => FigureSize::new(flow, content).height() + measure::BETWEEN_BLOCKS,
@@ -86,9 +88,12 @@ fn paragraph(flow: &mut Flow, content: &str) {
     flow.lines(flow.left, letter, &lines);
 }
 
-fn list(flow: &mut Flow, items: &[String]) {
+/// A list, each item behind its mark.
+fn list(flow: &mut Flow, items: &[String], mark: impl Fn(usize) -> String) {
     let letter = Letter::BODY;
-    let width = line_width(flow) - measure::LIST_INDENT;
+    let marks = (0..items.len()).map(|index| font::text_width(&mark(index), letter.size));
+    let indent = marks.fold(measure::LIST_INDENT - 2.5, f64::max) + 2.5;
+    let width = line_width(flow) - indent;
     flow.gap(measure::BETWEEN_BLOCKS);
     for (index, item) in items.iter().enumerate() {
         let mut lines = words::lines(item, letter.size, width);
@@ -101,8 +106,8 @@ fn list(flow: &mut Flow, items: &[String]) {
         let together = count(&lines).min(2.0);
         flow.need(letter.leading * together);
         let at = Point::new(flow.left + 1.0, flow.base_line(letter));
-        flow.words(at, Anchor::Start, letter.size, "\u{2013}");
-        flow.lines(flow.left + measure::LIST_INDENT, letter, &lines);
+        flow.words(at, Anchor::Start, letter.size, &mark(index));
+        flow.lines(flow.left + indent, letter, &lines);
     }
 }
 

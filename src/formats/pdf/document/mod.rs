@@ -70,6 +70,7 @@ pub fn document(document: &Document, paper: Paper) -> Result<Vec<u8>, FormatErro
 /// # Errors
 /// As [`document`].
 pub fn lay_out(document: &Document, paper: Paper) -> Result<PdfFile, FormatError> {
+    let document = &document.on_paper();
     let mut flow = Flow::new(paper, &document.footer)?;
     blocks::set(&mut flow, document)?;
     let sheets = flow.finish();

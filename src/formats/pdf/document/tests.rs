@@ -312,3 +312,43 @@ fn empty_documents_and_small_paper() {
         "a pen of no width"
     );
 }
+
+#[test]
+fn names_stand_in_quotation_marks_and_steps_behind_their_numbers() {
+    let file = lay_out(
+        &of_blocks(vec![Block::Steps(vec![
+            "file `toe` to its line".to_owned();
+            12
+        ])]),
+        A5,
+    )
+    .expect("pages");
+    let texts: Vec<&Text> = file
+        .pictures
+        .iter()
+        .flat_map(|picture| &picture.items)
+        .filter_map(|item| match item {
+            Item::Text(text) => Some(text),
+            _ => None,
+        })
+        .collect();
+    let at = |content: &str| {
+        let found = texts.iter().find(|text| text.content == content);
+        found
+            .unwrap_or_else(|| panic!("no {content}: {texts:?}"))
+            .at
+    };
+    let words = at("file “toe” to its line");
+    for mark in ["1.", "12."] {
+        let end = at(mark).x + font::text_width(mark, 3.35);
+        assert!(
+            end < words.x,
+            "{mark} ends at {end}, the words begin at {}",
+            words.x
+        );
+    }
+    assert!(
+        !texts.iter().any(|text| text.content == "\u{2013}"),
+        "no dashes besides"
+    );
+}
