@@ -9,6 +9,7 @@ use kerfwise::design::Design;
 use kerfwise::design::Source;
 use kerfwise::design::Unresolved;
 use kerfwise::documents::jaws;
+use kerfwise::documents::reading;
 use kerfwise::formats::png;
 use kerfwise::geometry::Region;
 use kerfwise::geometry::offset::Join;
@@ -16,6 +17,7 @@ use kerfwise::geometry::offset::offset;
 use kerfwise::measures::How;
 use kerfwise::measures::Shape;
 use kerfwise::measures::Taken;
+use kerfwise::measures::review;
 use kerfwise::measures::take;
 
 const PI: f64 = std::f64::consts::PI;
@@ -341,6 +343,219 @@ fn what_cannot_be_measured_is_told_with_names_that_exist() {
         panic!("there are no bolts left");
     };
     assert_eq!(error.kind.name(), "not-on-shape");
+}
+
+/// A panel with a full top, a hollow side, and openings with sides; its corners sharp.
+const PANEL: &str = r#"
+[part.panel]
+datum = { along = "sole", from = "a" }
+outline = [
+  { corner = "a", at = [0, 0], edge = { name = "sole" } },
+  { corner = "b", at = [200, 0], edge = { name = "right" } },
+  { corner = "c", at = [200, 100], edge = { name = "top", full_by = 18 } },
+  { corner = "d", at = [0, 100], edge = { name = "left", hollow_by = 9 } },
+]
+[[part.panel.opening]]
+name = "mortise"
+rectangle = { at = [60, 60], width = 40, height = 12, relief = { cutter = 5 } }
+[[part.panel.opening]]
+name = "vent"
+rectangle = { at = [140, 60], width = 50, height = 30, radius = 5, angle = 30 }
+[[part.panel.opening]]
+name = "ports"
+rectangle = { width = 8, height = 5 }
+places = [[50, 20], [70, 20]]
+[[part.panel.opening]]
+name = "slit"
+slot = { at = [120, 20], length = 40, width = 7, angle = 10 }
+[[part.panel.limit]]
+what = "it"
+min = 0
+measure = "#;
+
+/// Takes a measure on a design with one part and one limit, grown by so much.
+fn taken_on(text: &str, grown: f64) -> Result<Taken, Unresolved> {
+    let source = Source::new("panel.toml", text);
+    let design = Design::load(&source, &[]).unwrap_or_else(|e| panic!("{}", e[0].to_text(&source)));
+    let part = &design.resolved.parts[0];
+    let limit = &design.file.part.get(&part.name).unwrap().entry.limit[0];
+    let measure = &limit.value.measure;
+    if grown == 0.0 {
+        return take(&Shape::nominal(part), measure, &design.dimensions);
+    }
+    let grown = offset(&part.region, grown, Join::Round).unwrap().regions;
+    take(&Shape::changed(part, &grown), measure, &design.dimensions)
+}
+
+/// The radius of an arc by its chord and bow.
+fn radius_by_bow(chord: f64, bow: f64) -> f64 {
+    (chord * chord / 4.0 + bow * bow) / (2.0 * bow)
+}
+
+#[test]
+fn bows_and_sizes_of_openings() {
+    // an arc about the same centre over the same angle: R (1 − cos) grows by (1 − cos)
+    let full = 18.0 / radius_by_bow(200.0, 18.0);
+    let hollow = -9.0 / radius_by_bow(100.0, 9.0);
+    for (measure, value, slope) in [
+        ("{ bow = \"top\" }", 18.0, full),
+        ("{ bow = \"left\" }", 9.0, hollow),
+        (
+            "{ size = { of = \"mortise\", way = \"width\" } }",
+            40.0,
+            -2.0,
+        ),
+        (
+            "{ size = { of = \"mortise\", way = \"height\" } }",
+            12.0,
+            -2.0,
+        ),
+        ("{ size = { of = \"vent\", way = \"width\" } }", 50.0, -2.0),
+        ("{ size = { of = \"vent\", way = \"height\" } }", 30.0, -2.0),
+        ("{ size = { of = \"ports\", way = \"height\" } }", 5.0, -2.0),
+        ("{ size = { of = \"slit\", way = \"width\" } }", 7.0, -2.0),
+    ] {
+        for grown in [0.0, 0.3, 1.1] {
+            let found = taken_on(&format!("{PANEL}{measure}\n"), grown)
+                .unwrap_or_else(|error| panic!("{measure} grown by {grown}: {error}"));
+            let expected = value + slope * grown;
+            let within = if grown == 0.0 { 1e-11 } else { 1e-4 };
+            assert!(
+                (found.value - expected).abs() < within,
+                "{measure} grown by {grown}: {} for {expected}",
+                found.value
+            );
+            let [a, b] = found.between.unwrap();
+            assert!(
+                ((b - a).hypot() - found.value).abs() < 1e-9,
+                "{measure}: {a:?}, {b:?}"
+            );
+        }
+    }
+}
+
+/// A rounding of 10 at both ends takes the arc of radius R away up to 90 R / (R − 10) from its middle.
+#[test]
+fn a_bow_is_taken_between_the_ends_that_are_there() {
+    let rounded = PANEL
+        .replace(
+            "at = [200, 100], edge",
+            "at = [200, 100], fillet = 10, edge",
+        )
+        .replace("at = [0, 100], edge", "at = [0, 100], fillet = 10, edge")
+        .replace(", hollow_by = 9", "");
+    let found = taken_on(&format!("{rounded}{{ bow = \"top\" }}\n"), 0.0).unwrap();
+    let radius = radius_by_bow(200.0, 18.0);
+    let half = 90.0 * radius / (radius - 10.0);
+    let expected = radius - (radius * radius - half * half).sqrt();
+    assert!(
+        (found.value - expected).abs() < 1e-9,
+        "{} for {expected}",
+        found.value
+    );
+    assert_eq!(found.how, How::StraightEdge);
+}
+
+#[test]
+fn what_has_no_bow_and_no_sides_is_told_what_to_take() {
+    for (measure, told) in [
+        ("{ bow = \"sole\" }", "a straight edge"),
+        ("{ bow = \"vent\" }", "not round"),
+        ("{ size = { of = \"top\", way = \"width\" } }", "an opening"),
+        (
+            "{ size = { of = \"slit\", way = \"height\" } }",
+            "take its `width`",
+        ),
+        (
+            "{ width = { above = \"mortise\", by = 0 } }",
+            "`size = { of = \"mortise\", way = \"width\" }`",
+        ),
+    ] {
+        let Err(Unresolved::Fault(error)) = taken_on(&format!("{PANEL}{measure}\n"), 0.0) else {
+            panic!("{measure} is told wrong");
+        };
+        let said = format!("{error} {}", error.help);
+        assert!(said.contains(told), "{measure}: {said}");
+    }
+    for (measure, told) in [
+        (
+            "{ width = { above = \"eye\", by = 0 } }",
+            "`diameter = \"eye\"`",
+        ),
+        (
+            "{ size = { of = \"eye\", way = \"width\" } }",
+            "`diameter = \"eye\"`",
+        ),
+        (
+            "{ width = { above = \"window\", by = 0 } }",
+            "two of its edges",
+        ),
+        (
+            "{ size = { of = \"window\", way = \"width\" } }",
+            "two of its edges",
+        ),
+    ] {
+        let Err(Unresolved::Fault(error)) = taken(measure, 0.0) else {
+            panic!("{measure} is told wrong");
+        };
+        assert!(error.help.contains(told), "{measure}: {}", error.help);
+    }
+}
+
+/// Jaws stop on the rounding of a corner where the edges beside it do not lean out.
+#[test]
+fn no_jaws_are_told_that_would_slide() {
+    for (head, stops) in [(90, true), (100, true), (110, false)] {
+        let text = format!(
+            r#"
+[part.foot]
+datum = {{ along = "back", from = "heel" }}
+outline = [
+  {{ corner = "heel", at = [0, 0], edge = {{ name = "sole" }} }},
+  {{ corner = "toe", at = [100, 0], chamfer = [10, 20], edge = {{ name = "lead" }} }},
+  {{ corner = "head", at = [{head}, 100], edge = {{ name = "top" }} }},
+  {{ corner = "back top", at = [0, 100], edge = {{ name = "back" }} }},
+]
+[[part.foot.limit]]
+what = "it"
+min = 0
+measure = "#
+        );
+        for measure in [
+            "{ width = { above = \"heel\", by = 0, to = \"sharp corner\" } }",
+            "{ along = \"sole\", from = \"heel\", to = \"toe\" }",
+        ] {
+            let found = taken_on(&format!("{text}{measure}\n"), 0.0).unwrap();
+            let differs = head != 100;
+            assert_eq!(
+                found.jaws.is_some(),
+                stops && differs,
+                "{head} {measure}: {found:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_check_says_in_which_direction_a_width_is_taken() {
+    let measures = [
+        "{ width = { above = \"heel\", by = 45 } }",
+        "{ width = { above = \"heel\", by = 0, to = \"sharp corner\" } }",
+    ];
+    let design = with_limits(&measures);
+    let said: Vec<String> = review(&design)
+        .limits
+        .iter()
+        .map(|judged| reading::how(judged, &design))
+        .collect();
+    assert_eq!(
+        said[0],
+        "square to “back”, 45 mm along it from “heel”, straight across"
+    );
+    assert!(
+        said[1].starts_with("square to “back” at “heel”, to the sharp corner"),
+        "{said:?}"
+    );
 }
 
 /// Pictures of where the jaws go, for every measure above; they stay in their square, and are left

@@ -3,6 +3,7 @@
 
 use kerfwise::design::Design;
 use kerfwise::design::Source;
+use kerfwise::design::dimensions::Spread;
 use kerfwise::documents::Stamp;
 use kerfwise::documents::record;
 use kerfwise::formats::json;
@@ -259,6 +260,35 @@ fn a_cheek_is_drilled_to_the_pins_that_the_blade_has() {
     );
     assert_ne!(made.fingerprint, design.fingerprint, "another design");
     assert!(!made.has_errors(), "within its tolerance");
+}
+
+/// What was read is as sure as the reading, not as the hand that made it.
+#[test]
+fn as_made_takes_the_uncertainty_of_the_reading_for_its_spread() {
+    let (design, _, items) = load("parts/rudder.toml");
+    let row = items.iter().find(|item| item.name == "pin").unwrap().number;
+    let made = |with: &str| {
+        let lines = format!("row,reading,with\n{row},10.23,{with}\n");
+        let taken = read(&lines, &items, &design);
+        let set = readings::as_made(&items, &taken, &design.dimensions).unwrap();
+        let source = Source::new("rudder.toml", text("parts/rudder.toml"));
+        let made = Design::load(&source, &set).unwrap();
+        made.dimensions.get("pin").unwrap().spread.clone()
+    };
+    let Spread::Given(stated) = made("pin gauge ±0.02 mm") else {
+        panic!("the reading has a spread");
+    };
+    // limits ±a are a/√3, and twice that; heat adds less than a micrometre over 10 mm
+    let expected = 2.0 * 0.02 / 3.0_f64.sqrt();
+    assert!(
+        (stated.plus - expected).abs() < 1e-3,
+        "{stated:?} for {expected}"
+    );
+    assert_eq!(stated.plus, stated.minus);
+    let Spread::Given(calliper) = made("calliper") else {
+        panic!("the reading has a spread");
+    };
+    assert!(calliper.plus < 0.1, "{calliper:?}");
 }
 
 #[test]

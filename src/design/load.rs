@@ -71,10 +71,11 @@ impl Design {
         let is_whole = stand_ins.is_empty();
         let set: Vec<Override> = overrides.iter().cloned().chain(stand_ins).collect();
         let resolved = if is_whole {
-            resolve(&file, &dimensions)?
+            resolve(&file, &dimensions)
         } else {
-            resolve(&file, &Dimensions::evaluate(&file, &set)?)?
+            resolve(&file, &Dimensions::evaluate(&file, &set)?)
         };
+        let resolved = resolved.map_err(|errors| with_limits_first(&dimensions, errors))?;
         let tools = tools::tools(&file, &dimensions)?;
         Ok(Self {
             file,
@@ -140,6 +141,13 @@ impl Design {
             .iter()
             .any(|finding| finding.severity == Severity::Error)
     }
+}
+
+/// What is wrong with parts, after what may be the reason for it: dimensions outside their own limits.
+fn with_limits_first(dimensions: &Dimensions, errors: Vec<DesignError>) -> Vec<DesignError> {
+    let findings = dimensions.findings().iter();
+    let outside = findings.filter(|finding| finding.severity == Severity::Error);
+    outside.cloned().chain(errors).collect()
 }
 
 /// For each open dimension with limits the middle of them, or the one there is.

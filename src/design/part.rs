@@ -141,7 +141,8 @@ pub struct Opening {
     pub hole: usize,
     /// The numbers of the sources that its pieces bear; no other opening has any of them.
     pub sources: Range<u32>,
-    /// The corners, rounds and edges of an opening that is written as an outline.
+    /// The corners, rounds and edges of an opening that is written as an outline; which way the sides of a
+    /// rectangle lie.
     pub features: Features,
     /// Its shape.
     pub shape: OpeningShape,
@@ -195,6 +196,9 @@ pub struct Features {
     pub rounds: Vec<Round>,
     /// Its edges.
     pub edges: Vec<Edge>,
+    /// Unit vector along the width of an opening that is written as a rectangle, its corners relieved or
+    /// not.
+    pub sides: Option<Vec2>,
 }
 
 /// The shape of an opening.

@@ -2,22 +2,53 @@
 //! jaws read.
 
 use crate::design::Design;
+use crate::design::file::Measure;
 use crate::design::part::Part;
 use crate::geometry::LengthUnit;
 use crate::measures::How;
 use crate::measures::Taken;
+use crate::measures::TakenKind;
 use crate::measures::limits::Judged;
 use crate::measures::review;
 use crate::sheet::Quantity;
 use crate::sheet::number::with_unit;
 
 /// How a limit is measured.
-pub fn how(judged: &Judged, unit: LengthUnit) -> String {
+pub fn how(judged: &Judged, design: &Design) -> String {
     match (&judged.taken, &judged.limit.measure) {
-        (Some(taken), _) => how_taken(taken, unit),
+        (Some(taken), Some(measure)) => {
+            let how = how_taken(taken, design.unit());
+            match station(&measure.value, judged, design) {
+                Some(station) => format!("{station}, {how}"),
+                None => how,
+            }
+        }
+        (Some(taken), None) => how_taken(taken, design.unit()),
         (None, Some(_)) => "when its values are known".to_owned(),
         (None, None) => "cannot be measured: it names no `measure`".to_owned(),
     }
+}
+
+/// In which direction a width is taken, and at which station: square to “sole”, 200 mm along it from “heel”.
+fn station(measure: &Measure, judged: &Judged, design: &Design) -> Option<String> {
+    let Measure::Width(width) = measure else {
+        return None;
+    };
+    let name = judged.limit.part.as_deref()?;
+    let mut parts = design.resolved.parts.iter();
+    let datum = &parts.find(|part| part.name == name)?.datum;
+    let edge = match &datum.edge {
+        Some(edge) => format!("“{edge}”"),
+        None => "the datum".to_owned(),
+    };
+    let by = design.dimensions.length(&width.by).ok()?;
+    let from = &width.from.value;
+    Some(if by == 0.0 {
+        format!("square to {edge} at “{from}”")
+    } else {
+        let by = TakenKind::Length.shown(by, design.unit());
+        format!("square to {edge}, {by} along it from “{from}”")
+    })
 }
 
 /// How a measure is taken, and what jaws read if that is another number.

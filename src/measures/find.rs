@@ -12,6 +12,7 @@ use crate::design::error::MeasureFault;
 use crate::design::part::Opening;
 use crate::design::part::Part;
 use crate::design::suggestion;
+use crate::geometry::Contour;
 use crate::geometry::Segment;
 
 /// Every feature of a name: one, or the openings of a pattern.
@@ -72,6 +73,33 @@ pub(super) fn one(shape: &Shape<'_>, word: &Word) -> Result<Feature, DesignError
         (Some(only), 0) => Ok(only),
         (_, others) => Err(several(shape.part(), word, others + 1)),
     }
+}
+
+/// The openings of a name, one or a pattern, as written and as they stand on the shape.
+///
+/// # Errors
+/// As [`all`], and [`MeasureFault::WrongFeature`] for what is no opening.
+pub(super) fn openings<'a>(
+    shape: &Shape<'a>,
+    word: &Word,
+) -> Result<Vec<(&'a Opening, Contour)>, DesignError> {
+    let found = all(shape, word)?;
+    let written = shape
+        .part()
+        .openings
+        .iter()
+        .filter(|o| bears(o, word.as_str()));
+    let pair = |(feature, written): (Feature, &'a Opening)| match feature {
+        Feature::Opening(here) => Ok((written, here.contour)),
+        other => Err(wrong(word, other.what(), "an opening")),
+    };
+    let other = found
+        .iter()
+        .find(|found| !matches!(found, Feature::Opening(_)));
+    if let Some(other) = other {
+        return Err(wrong(word, other.what(), "an opening"));
+    }
+    found.into_iter().zip(written).map(pair).collect()
 }
 
 /// The fault that a feature is not what a measure needs.

@@ -8,10 +8,18 @@ use super::flatness;
 use super::flatness::Flat;
 use super::limits;
 use super::limits::Judged;
+use super::limits::Limit;
+use super::limits::value_at;
 use super::plates;
 use super::plates::Gauged;
+use super::stack::Bench;
+use super::stack::Bent;
+use super::stack::Watch;
+use super::stack::ways_out;
 use crate::design::Design;
 use crate::design::DesignError;
+use crate::design::error::DesignErrorKind;
+use crate::design::error::MeasureFault;
 
 /// The limits, plates and fits of a design, judged.
 #[derive(Clone, Debug, Default)]
@@ -44,7 +52,13 @@ pub fn review(design: &Design) -> Review {
             })
         };
         let wrong: Vec<DesignError> = wrong.into_iter().filter(|one| !is_told(one)).collect();
-        findings.extend(wrong);
+        let told = wrong.into_iter().map(|finding| match &*finding.kind {
+            DesignErrorKind::Measure(MeasureFault::LimitBroken { .. }) => {
+                finding.with_help(way_out(design, &found.limits, limit))
+            }
+            _ => finding,
+        });
+        findings.extend(told);
         judged.push(one);
     }
     let (plates, wrong) = plates::plates(design);
@@ -64,4 +78,14 @@ pub fn review(design: &Design) -> Review {
         budgets,
         findings,
     }
+}
+
+/// What can be changed so that a limit is kept that is broken as designed.
+fn way_out(design: &Design, limits: &[Limit], limit: &Limit) -> String {
+    let bench = Bench::new(design);
+    let watch = Watch::new(&bench, limits);
+    let value = |bent: &Bent| value_at(limit, &bent.dimensions, &bent.parts);
+    ways_out(&bench, &watch, limit.permitted, &value).unwrap_or_else(|| {
+        "no dimension that is free to change moves it: change the numbers in the outline".to_owned()
+    })
 }

@@ -102,6 +102,8 @@ pub enum How {
     OverTheRounds,
     /// The material alone, openings left out.
     MetalOnly,
+    /// With a straight edge laid on the face from end to end of the edge, and a rule from it.
+    StraightEdge,
     /// With a gauge laid into it or onto it.
     Gauge,
     /// With a protractor laid on both edges.
@@ -120,6 +122,7 @@ impl How {
             Self::SharpCorner => "to the sharp corner",
             Self::OverTheRounds => "over the rounds",
             Self::MetalOnly => "material only",
+            Self::StraightEdge => "straight edge from end to end of it, and a rule",
             Self::Gauge => "with a gauge",
             Self::Protractor => "with a protractor",
             Self::Scales => "on the scales",

@@ -26,6 +26,9 @@ pub struct Override {
     pub name: String,
     /// Its value.
     pub value: OverrideValue,
+    /// What it may be off, as a plus-or-minus in the same unit as an exact value, where that is known
+    /// with the value: it was read. What the file says of its spread if not.
+    pub spread: Option<f64>,
 }
 
 /// What a dimension is set to.
@@ -43,6 +46,7 @@ impl Override {
         Self {
             name: name.into(),
             value: OverrideValue::Text(text.into()),
+            spread: None,
         }
     }
 
@@ -51,7 +55,15 @@ impl Override {
         Self {
             name: name.into(),
             value: OverrideValue::Exact(value),
+            spread: None,
         }
+    }
+
+    /// The same with what the value may be off.
+    #[must_use]
+    pub const fn within(mut self, spread: f64) -> Self {
+        self.spread = Some(spread);
+        self
     }
 }
 
@@ -79,6 +91,8 @@ pub(super) struct Draft<'a> {
     pub(super) own: Origination<'a>,
     /// What an override says.
     pub(super) set: Option<Origination<'a>>,
+    /// What an override says that it may be off.
+    pub(super) spread: Option<f64>,
 }
 
 impl<'a> Draft<'a> {
@@ -92,6 +106,7 @@ impl<'a> Draft<'a> {
             DimensionEntry::Short(amount) => (None, Some(amount)),
             DimensionEntry::Table(table) => (Some(&*table.value), table.value.value.as_ref()),
         };
+        let spread = set.and_then(|set| set.spread);
         let set = set.map(|set| set_to(name, &set.value)).transpose()?;
         let own = match amount {
             Some(amount) => written(amount)?,
@@ -112,6 +127,7 @@ impl<'a> Draft<'a> {
             amount,
             own,
             set,
+            spread,
         })
     }
 
@@ -123,6 +139,7 @@ impl<'a> Draft<'a> {
             amount: None,
             own: Origination::Open,
             set: None,
+            spread: None,
         }
     }
 

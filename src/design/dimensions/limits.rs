@@ -92,7 +92,10 @@ pub(super) fn complete_one(
         dimensions,
         sink,
     };
-    let spread = reading.spread(draft.table);
+    let spread = match draft.spread {
+        Some(spread) => Spread::Given(Band::both(spread)),
+        None => reading.spread(draft.table),
+    };
     let Some(table) = draft.table else {
         dimension.spread = spread;
         return Vec::new();

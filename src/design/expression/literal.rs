@@ -156,7 +156,12 @@ impl Parser<'_> {
         let written = self.text_between(start, end);
         let Some((unit, used)) = self.unit_at(pieces) else {
             if pieces == 4 {
-                return Err(self.missing_operator(0, 1));
+                let joined = self.text_between(self.range(1).start, end);
+                let help = format!(
+                    "write `{}-{joined} in` for a mixed number, or put + - * or / between them",
+                    self.text_of(0)
+                );
+                return Err(self.missing_operator(0, 1).with_help(help));
             }
             let spaced = written.replace('-', " - ");
             let help = format!("write `{written} in` for a mixed number, `{spaced}` to subtract");

@@ -32,6 +32,13 @@ pub enum Measure {
     /// The diameter of a round opening.
     #[serde(rename = "diameter")]
     Diameter(Word),
+    /// The height of a curved edge over the straight line between its ends, full or hollow: the ends
+    /// that the finished edge has, beside the roundings of its corners.
+    #[serde(rename = "bow")]
+    Bow(Word),
+    /// The size of a rectangle or slot: from one side to the side opposite.
+    #[serde(rename = "size")]
+    Size(OpeningSize),
     /// The angle between two edges, inside the material.
     #[serde(rename = "angle")]
     Angle(Between),
@@ -148,6 +155,30 @@ pub struct Distance {
     pub from: Word,
     /// The other.
     pub to: Word,
+}
+
+/// The size of an opening with parallel sides: a rectangle, a slot.
+#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename = "the size of an opening")]
+#[schemars(rename = "OpeningSize")]
+pub struct OpeningSize {
+    /// The opening.
+    pub of: Word,
+    /// Which of its sizes.
+    pub way: Located<SizeWay>,
+}
+
+/// Which size of an opening, by the word that it is written with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename = "way")]
+#[schemars(rename = "SizeWay")]
+pub enum SizeWay {
+    /// The `width` of a rectangle or slot.
+    #[serde(rename = "width")]
+    Width,
+    /// The `height` of a rectangle.
+    #[serde(rename = "height")]
+    Height,
 }
 
 /// Two features.

@@ -34,6 +34,8 @@ pub(super) fn read(text: &str, sink: &mut Sink) -> Option<Node> {
 /// everything behind it is misread.
 fn tell(text: &str, errors: &[toml::de::Error], sink: &mut Sink) {
     let mut last_line_end = 0;
+    // the keys of a table that stands twice stand twice for that alone
+    let mut told_until = 0;
     let mut brackets = Brackets::default();
     for error in errors {
         let place = error
@@ -52,7 +54,11 @@ fn tell(text: &str, errors: &[toml::de::Error], sink: &mut Sink) {
             return;
         }
         // one slip makes the reader stumble several times on one line: only the first is told
-        if last_line_end == 0 || place.start >= last_line_end {
+        let is_first = last_line_end == 0 || place.start >= last_line_end;
+        if is_first && place.start >= told_until {
+            if doubled_header(text, place).is_some() && error.message().contains("duplicate key") {
+                told_until = next_header(text, line_around(text, place.start).end);
+            }
             sink.push_with(|| syntax_error(text, place, error.message()));
         }
         last_line_end = line_around(text, place.start).end + 1;
@@ -156,11 +162,33 @@ fn syntax_error(text: &str, place: Place, message: &str) -> DesignError {
                 .to_owned(),
             within: "its table".to_owned(),
         };
-        return DesignError::new(fault, place).with_help("keep one of the two");
+        let help = match doubled_header(text, place) {
+            Some(list) => format!("write `[[{list}]]` for each of them"),
+            None => "keep one of the two".to_owned(),
+        };
+        return DesignError::new(fault, place).with_help(help);
     }
     let message = message.trim().replace('\n', "; ");
     DesignError::new(FileFault::Syntax { message }, place)
         .with_help("look for a quote, bracket or comma too many or too few about here")
+}
+
+/// Keys of which there may be several, each under a header in two brackets.
+const LISTS: [&str; 5] = ["opening", "limit", "scribe", "mark", "fit"];
+
+/// The key of a header in single brackets at a place, if it is one that needs two.
+fn doubled_header(text: &str, place: Place) -> Option<&str> {
+    let line = line_around(text, place.start);
+    let key = text.get(line.start..line.end)?.trim();
+    let key = key.strip_prefix('[')?.split_once(']')?.0.trim();
+    let last = key.rsplit('.').next()?.trim();
+    (!key.starts_with('[') && LISTS.contains(&last)).then_some(key)
+}
+
+/// Where the next header stands after an offset; the end of the text without one.
+fn next_header(text: &str, after: usize) -> usize {
+    let rest = text.get(after..).unwrap_or_default();
+    rest.find("\n[").map_or(text.len(), |at| after + at + 1)
 }
 
 /// The nearest start of a character, not after the offset.

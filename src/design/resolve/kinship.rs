@@ -149,7 +149,10 @@ fn share(draft: &mut Draft<'_>, other: &Part, amounts: &mut Amounts<'_>) -> Opti
         let copy = Opening {
             shape,
             sources: source.0..source.0 + 1,
-            features: Features::default(),
+            features: Features {
+                sides: opening.features.sides,
+                ..Features::default()
+            },
             place: shared.place,
             ..opening.clone()
         };

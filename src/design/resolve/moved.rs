@@ -54,6 +54,7 @@ impl Move<'_> {
             corners: features.corners.iter().map(|c| self.corner(c)).collect(),
             rounds: features.rounds.iter().map(|r| self.round(r)).collect(),
             edges: features.edges.iter().map(|e| self.edge(e)).collect(),
+            sides: features.sides.map(|sides| self.motion.vector(sides)),
         }
     }
 }

@@ -99,7 +99,12 @@ impl Openings {
             } else {
                 let source = sources.add(format!("the opening `{name}`"), place);
                 let contour = resourced(&motion.contour(&shape.contour), source);
-                (contour, Features::default(), first..sources.next())
+                let to = Move {
+                    motion: &motion,
+                    sources_on: 0,
+                };
+                let features = to.features(&shape.features);
+                (contour, features, first..sources.next())
             };
             let shape = moved(&shape.shape, &motion);
             self.push(
@@ -190,6 +195,7 @@ fn shape(
                     corners: outline.corners,
                     rounds: outline.rounds,
                     edges: outline.edges,
+                    sides: None,
                 },
             })
         }
@@ -299,11 +305,11 @@ fn rectangle_shape(
         None => None,
     };
     let turn = Motion::turn(angle);
-    let corner = |x: f64, y: f64| {
+    let corner = |x: f64, y: f64, which: &str| {
         let at = turn
             .vector(Vec2::new(x * width / 2.0, y * height / 2.0))
             .to_point();
-        let entry = Entry::corner(name, at);
+        let entry = Entry::corner(format!("{name}, {which}"), at);
         match relief {
             Some(treatment) => entry.treated(treatment),
             None if radius > 0.0 => entry.fillet(radius),
@@ -311,10 +317,10 @@ fn rectangle_shape(
         }
     };
     let corners = [
-        corner(-1.0, -1.0),
-        corner(1.0, -1.0),
-        corner(1.0, 1.0),
-        corner(-1.0, 1.0),
+        corner(-1.0, -1.0, "lower left"),
+        corner(1.0, -1.0, "lower right"),
+        corner(1.0, 1.0, "upper right"),
+        corner(-1.0, 1.0, "upper left"),
     ];
     let built = build_with_sources(&corners, Encloses::Opening, 0);
     let contour = kept(contour_of(built), place, amounts)?;
@@ -333,7 +339,10 @@ fn rectangle_shape(
         shape,
         contour,
         screw: None,
-        features: Features::default(),
+        features: Features {
+            sides: Some(number::unit(angle)),
+            ..Features::default()
+        },
     })
 }
 

@@ -71,7 +71,7 @@ pub(super) fn limits(design: &Design, review: &Review, parts: &[&str]) -> Option
             words::verdict(judged.verdict, kind, unit).into(),
             words::cell(kind, down, unit),
             words::cell(kind, up, unit),
-            reading::how(judged, design.unit()).into(),
+            reading::how(judged, design).into(),
             remark(design, judged).into(),
         ]);
         table.row(row);

@@ -1,6 +1,8 @@
 //! How far each dimension may still move before something breaks.
 
+use super::words;
 use crate::design::Design;
+use crate::measures::TakenKind;
 use crate::measures::limits::Limit;
 use crate::measures::stack::Bench;
 use crate::measures::stack::Holder;
@@ -9,7 +11,6 @@ use crate::measures::stack::Stop;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
-use crate::sheet::Quantity;
 use crate::sheet::Table;
 
 pub(super) fn room(bench: &Bench<'_>, limits: &[Limit], design: &Design) -> Option<Block> {
@@ -27,10 +28,21 @@ pub(super) fn room(bench: &Bench<'_>, limits: &[Limit], design: &Design) -> Opti
     for room in bench.room(limits) {
         let of_dimension = design.dimensions.get(&room.name);
         let unit = of_dimension.map_or(design.unit(), |dimension| dimension.unit);
+        let kind = match (room.holder, of_dimension) {
+            (Holder::Dimension, Some(dimension)) => TakenKind::of(dimension.kind),
+            _ => Some(TakenKind::Length),
+        };
+        let kind = kind.unwrap_or(TakenKind::Number);
         let far = |way: &Move| -> [Cell; 2] {
             match way {
-                Move::Far => ["any".into(), Cell::Empty],
-                Move::Until(by, stop) => [Quantity::length(*by, unit).into(), then(stop).into()],
+                Move::Beyond(by) => {
+                    let more = format!("more than {}", words::shown(kind, *by, unit));
+                    [more.into(), Cell::Empty]
+                }
+                Move::Until(by, stop) => {
+                    let by = words::quantity(kind, *by, unit);
+                    [by.into(), then(stop).into()]
+                }
             }
         };
         let name = match room.holder {
@@ -40,7 +52,7 @@ pub(super) fn room(bench: &Bench<'_>, limits: &[Limit], design: &Design) -> Opti
         let ([down, then_down], [up, then_up]) = (far(&room.down), far(&room.up));
         table.row(vec![
             name.into(),
-            Quantity::length(room.value, unit).into(),
+            words::quantity(kind, room.value, unit).into(),
             down,
             then_down,
             up,
@@ -53,6 +65,7 @@ pub(super) fn room(bench: &Bench<'_>, limits: &[Limit], design: &Design) -> Opti
 fn then(stop: &Stop) -> String {
     match stop {
         Stop::Limit(name) => format!("limit: {name}"),
+        Stop::Fit(name) => format!("fit: {name}"),
         Stop::Shape(why) => why.clone(),
     }
 }

@@ -102,6 +102,7 @@ pub(super) fn arcs(part: &Part) -> Vec<NamedArc> {
             corners,
             rounds,
             edges,
+            ..
         } = &opening.features;
         let of = format!("{}: ", opening.name);
         let mut all = of_features(&of, (corners, rounds, edges));

@@ -127,6 +127,7 @@ impl Points {
                     corners,
                     rounds,
                     edges,
+                    ..
                 } = &opening.features;
                 self.add_features(&format!("{name}: "), (corners, rounds, edges), unit);
             }

@@ -15,6 +15,8 @@ use crate::sheet::Column;
 use crate::sheet::Quantity;
 use crate::sheet::Table;
 use crate::sheet::Unit;
+use crate::trade::TradeError;
+use crate::trade::materials;
 
 /// Tables of a part: its numbers (overall size, area, length of its edges, centroid, weight when a
 /// density in kg/m³ and a thickness are known), its edges and its openings.
@@ -94,11 +96,15 @@ fn numbers(part: &Part, unit: LengthUnit, density: Option<f64>) -> Table {
     row("quantity", Cell::Count(i64::from(part.quantity)));
     if weight.is_none() {
         let missing = if thickness.is_none() {
-            "No weight: the thickness of the plate is not given."
+            "No weight: the thickness of the plate is not given.".to_owned()
         } else {
-            "No weight: the density of the material is not known."
+            let near = nearest_material(part);
+            let near = near
+                .map(|near| format!(" Is it {near}?"))
+                .unwrap_or_default();
+            format!("No weight: the density of the material is not known.{near}")
         };
-        table.notes.push(missing.to_owned());
+        table.notes.push(missing);
     }
     table
 }
@@ -165,6 +171,15 @@ fn openings(part: &Part, unit: LengthUnit) -> Table {
         ]);
     }
     table
+}
+
+/// The known material whose name is nearest to what the part's plate is said to be, if one is near.
+fn nearest_material(part: &Part) -> Option<&'static str> {
+    let plate = part.plate.as_ref()?;
+    match materials::find(&plate.material) {
+        Err(TradeError::UnknownMaterial { nearest, .. }) => nearest.first().copied(),
+        _ => None,
+    }
 }
 
 #[cfg(test)]

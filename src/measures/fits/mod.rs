@@ -17,14 +17,19 @@ pub use on_part::on_part;
 use super::limits::Limit;
 use super::limits::LimitCheck;
 use super::limits::broken_by;
+use super::limits::limits;
 use super::shape::Shape;
 use super::stack::Bench;
+use super::stack::Bent;
+use super::stack::Watch;
+use super::stack::ways_out;
 use super::take::take;
 use super::taken::Taken;
 use super::taken::TakenKind;
 use crate::design::Amount;
 use crate::design::Design;
 use crate::design::DesignError;
+use crate::design::Dimensions;
 use crate::design::Located;
 use crate::design::Unresolved;
 use crate::design::dimensions::Permitted;
@@ -35,7 +40,6 @@ use crate::design::file;
 use crate::design::file::Measure;
 use crate::design::file::fit::Side;
 use crate::design::part::Part;
-use crate::geometry::LengthUnit;
 
 /// A fit with its clearance, in millimetres.
 #[derive(Clone, Debug, PartialEq)]
@@ -120,7 +124,7 @@ pub fn fits(design: &Design) -> (Vec<Fitted>, Vec<DesignError>) {
     for fit in &design.file.fit {
         match fitted(&bench, &fit.value) {
             Ok(fitted) => {
-                findings.extend(broken(&fitted, &fit.value, design.unit()));
+                findings.extend(broken(&bench, &fitted, &fit.value));
                 all.push(fitted);
             }
             Err(Unresolved::Fault(error)) => findings.push(error),
@@ -135,8 +139,7 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
     let side = |side: &Side| side_size(bench, fit, side);
     let (inner, outer) = (side(&fit.inner)?, side(&fit.outer)?);
     let second = fit.second.as_ref().map(side).transpose()?;
-    let design = bench.design();
-    let permitted = permitted(design, fit)?;
+    let permitted = permitted(On::of(bench.design()), fit)?;
     // what is added and taken away, each with its sign
     let mut terms: Vec<(f64, Ranged)> = vec![(1.0, outer.size), (-1.0, inner.size)];
     let coating = coating(
@@ -213,17 +216,69 @@ fn fitted(bench: &Bench<'_>, fit: &file::Fit) -> Result<Fitted, Unresolved> {
     })
 }
 
+/// What the sides of a fit are taken on: the design, or the same with other values.
+#[derive(Clone, Copy, Debug)]
+struct On<'a> {
+    dimensions: &'a Dimensions,
+    parts: &'a [Part],
+}
+
+impl<'a> On<'a> {
+    fn of(design: &'a Design) -> Self {
+        Self {
+            dimensions: &design.dimensions,
+            parts: &design.resolved.parts,
+        }
+    }
+}
+
+/// The clearance of a fit at other values of the dimensions, and what is permitted; `None` where it cannot
+/// be taken.
+pub(super) fn clearance_at(
+    fit: &file::Fit,
+    dimensions: &Dimensions,
+    parts: &[Part],
+) -> Option<(f64, Permitted)> {
+    let on = On { dimensions, parts };
+    let value = |side: &Side, measure: &Located<Measure>| {
+        let (_, taken) = as_designed(on, side, measure).ok()?;
+        Some(taken.value)
+    };
+    let here = |side: &Side| {
+        let size = match (&side.measure, &side.size) {
+            (Some(measure), None) => value(side, measure)?,
+            (None, Some(size)) => dimensions.length(size).ok()?,
+            _ => return None,
+        };
+        let apart = match &side.apart {
+            Some(apart) => Some(value(side, apart)?),
+            None => None,
+        };
+        let thickness = length(on, side.coating.as_ref()).ok()?.unwrap_or(0.0);
+        Some((SizeHere { size, apart }, thickness))
+    };
+    let ((inner, laid_in), (outer, laid_out)) = (here(&fit.inner)?, here(&fit.outer)?);
+    let second = match &fit.second {
+        Some(second) => Some(here(second)?),
+        None => None,
+    };
+    let coating = coating(laid_in, laid_out, second.map(|(_, laid)| laid));
+    let second = second.map(|(second, _)| second);
+    let clearance = clearance(inner, outer, second, coating);
+    Some((clearance, permitted(on, fit).ok()?))
+}
+
 /// What a fit permits: as the file says, and never less than nothing.
-fn permitted(design: &Design, fit: &file::Fit) -> Result<Permitted, Unresolved> {
+fn permitted(on: On<'_>, fit: &file::Fit) -> Result<Permitted, Unresolved> {
     Ok(Permitted {
-        min: Some(length(design, fit.min.as_ref())?.unwrap_or(0.0)),
-        max: length(design, fit.max.as_ref())?,
+        min: Some(length(on, fit.min.as_ref())?.unwrap_or(0.0)),
+        max: length(on, fit.max.as_ref())?,
     })
 }
 
-fn length(design: &Design, amount: Option<&Amount>) -> Result<Option<f64>, Unresolved> {
+fn length(on: On<'_>, amount: Option<&Amount>) -> Result<Option<f64>, Unresolved> {
     amount
-        .map(|amount| design.dimensions.length(amount))
+        .map(|amount| on.dimensions.length(amount))
         .transpose()
 }
 
@@ -274,7 +329,7 @@ fn apart(one: &Ranged, other: &Ranged) -> Ranged {
 
 fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize, Unresolved> {
     let design = bench.design();
-    let length = |amount: &Option<Amount>| length(design, amount.as_ref());
+    let length = |amount: &Option<Amount>| length(On::of(design), amount.as_ref());
     let spread = length(&side.spread)?.map(f64::abs);
     let size = match (&side.measure, &side.size) {
         (Some(measure), None) => {
@@ -299,7 +354,7 @@ fn side_size(bench: &Bench<'_>, fit: &file::Fit, side: &Side) -> Result<SideSize
         (apart, _) => apart,
     };
     Ok(SideSize {
-        part: part_name(design, side),
+        part: part_name(On::of(design), side),
         size,
         apart,
         coating: length(&side.coating)?.unwrap_or(0.0),
@@ -317,29 +372,34 @@ fn without_size(fit: &file::Fit, has_both: bool) -> DesignError {
 }
 
 /// The part of a side that is measured: the one it names, or the only one.
-fn part_name(design: &Design, side: &Side) -> Option<String> {
+fn part_name(on: On<'_>, side: &Side) -> Option<String> {
     side.measure.as_ref()?;
-    measured_part(design, side)
+    measured_part(on, side)
 }
 
-fn measured_part(design: &Design, side: &Side) -> Option<String> {
+fn measured_part(on: On<'_>, side: &Side) -> Option<String> {
     let named = side.part.as_ref().map(|part| part.value.clone());
-    named.or_else(|| design.resolved.parts.first().map(|part| part.name.clone()))
+    named.or_else(|| on.parts.first().map(|part| part.name.clone()))
 }
 
 /// A measure of a side on its part as designed, which must be a length.
 fn as_designed<'a>(
-    design: &'a Design,
+    on: On<'a>,
     side: &Side,
     measure: &Located<Measure>,
 ) -> Result<(&'a Part, Taken), Unresolved> {
-    let name = measured_part(design, side);
-    let parts = &design.resolved.parts;
-    let Some(part) = parts.iter().find(|part| Some(&part.name) == name.as_ref()) else {
+    let name = measured_part(on, side);
+    let Some(part) = on
+        .parts
+        .iter()
+        .find(|part| Some(&part.name) == name.as_ref())
+    else {
         // the part waits for a reading, which is told elsewhere
-        return Err(Unresolved::Open(design.open()));
+        let open = on.dimensions.open();
+        let open = open.map(|dimension| dimension.name.clone());
+        return Err(Unresolved::Open(open.collect()));
     };
-    let taken = take(&Shape::nominal(part), measure, &design.dimensions)?;
+    let taken = take(&Shape::nominal(part), measure, on.dimensions)?;
     if taken.kind != TakenKind::Length {
         let fault = ExpressionFault::WrongKind {
             expected: Kind::LENGTH,
@@ -358,7 +418,7 @@ fn ranged(
     measure: &Located<Measure>,
 ) -> Result<Ranged, Unresolved> {
     let design = bench.design();
-    let (part, taken) = as_designed(design, side, measure)?;
+    let (part, taken) = as_designed(On::of(design), side, measure)?;
     let limit = Limit {
         name: String::new(),
         dimension: None,
@@ -383,7 +443,8 @@ fn ranged(
 }
 
 /// The finding that it does not go in, or is too loose: an error as designed, a notice in the worst case.
-fn broken(fitted: &Fitted, fit: &file::Fit, unit: LengthUnit) -> Option<DesignError> {
+fn broken(bench: &Bench<'_>, fitted: &Fitted, fit: &file::Fit) -> Option<DesignError> {
+    let unit = bench.design().unit();
     let shown = |value: f64| TakenKind::Length.shown(value, unit);
     let fault = |clearance: f64, when: &'static str| {
         let (side, by, limit) = broken_by(clearance, fitted.permitted)?;
@@ -402,6 +463,11 @@ fn broken(fitted: &Fitted, fit: &file::Fit, unit: LengthUnit) -> Option<DesignEr
         Some((fault, help))
     };
     if let Some((fault, help)) = fault(fitted.clearance, "as designed") {
+        let limits = limits(bench.design()).limits;
+        let clearance = |bent: &Bent| Some(clearance_at(fit, &bent.dimensions, &bent.parts)?.0);
+        let watch = Watch::new(bench, &limits);
+        let ways = ways_out(bench, &watch, fitted.permitted, &clearance);
+        let help = ways.map_or_else(|| help.to_owned(), |ways| format!("{help}: {ways}"));
         return Some(DesignError::new(fault, fit.what.place).with_help(help));
     }
     let mut ends = fitted.worst.into_iter();

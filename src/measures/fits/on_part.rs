@@ -1,5 +1,6 @@
 //! The fits that a part has a side of, to be taken on other shapes of it: as a cut leaves it.
 
+use super::On;
 use super::SizeHere;
 use super::as_designed;
 use super::clearance;
@@ -75,11 +76,11 @@ fn one(design: &Design, part: &Part, fit: &file::Fit) -> Result<Option<FitOnPart
     };
     let side = |side: &Side| side_of(design, name, fit, side);
     let thickness =
-        |side: &Side| length(design, side.coating.as_ref()).map(Option::unwrap_or_default);
+        |side: &Side| length(On::of(design), side.coating.as_ref()).map(Option::unwrap_or_default);
     Ok(Some(FitOnPart {
         what: fit.what.value.clone(),
         place: fit.what.place,
-        permitted: permitted(design, fit)?,
+        permitted: permitted(On::of(design), fit)?,
         inner: side(&fit.inner)?,
         outer: side(&fit.outer)?,
         second: fit.second.as_ref().map(side).transpose()?,
@@ -94,7 +95,7 @@ fn one(design: &Design, part: &Part, fit: &file::Fit) -> Result<Option<FitOnPart
 /// Whether anything of a side is measured on a part.
 fn is_on(design: &Design, side: &Side, part: &String) -> bool {
     let is_measured = side.measure.is_some() || side.apart.is_some();
-    is_measured && measured_part(design, side).as_ref() == Some(part)
+    is_measured && measured_part(On::of(design), side).as_ref() == Some(part)
 }
 
 fn side_of(
@@ -105,7 +106,7 @@ fn side_of(
 ) -> Result<SideOf, Unresolved> {
     let is_here = is_on(design, side, part);
     let measured = |measure: &Located<Measure>| {
-        let (_, taken) = as_designed(design, side, measure)?;
+        let (_, taken) = as_designed(On::of(design), side, measure)?;
         Ok::<_, Unresolved>(if is_here {
             Size::Measured(Box::new(measure.clone()))
         } else {

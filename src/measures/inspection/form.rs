@@ -247,7 +247,7 @@ impl<'a> OfPart<'a> {
 const fn taking(how: How) -> Taking {
     match how {
         How::Straight | How::OverTheRounds => Taking::Jaws,
-        How::SharpCorner | How::MetalOnly => Taking::Scale,
+        How::SharpCorner | How::MetalOnly | How::StraightEdge => Taking::Scale,
         How::Gauge | How::Protractor | How::Scales | How::WorkedOut => Taking::Gauge,
     }
 }

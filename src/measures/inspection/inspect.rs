@@ -215,7 +215,11 @@ fn worst(
     }
 }
 
-fn circumstances(
+/// How the readings of an item came about.
+///
+/// # Errors
+/// Nothing says what they were taken with, or it cannot take them.
+pub(in crate::measures) fn circumstances(
     item: &Item,
     taken: &ItemReadings,
     rules: &Rules,

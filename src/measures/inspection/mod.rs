@@ -20,5 +20,7 @@ pub use settle::Obstacle;
 pub use settle::Settling;
 pub use settle::settling;
 
+pub(in crate::measures) use inspect::circumstances;
+
 #[cfg(test)]
 mod tests;

@@ -2,6 +2,7 @@
 
 use crate::design::Design;
 use crate::design::file::Measure;
+use crate::design::file::measure::SizeWay;
 use crate::design::file::measure::Way;
 use crate::design::flatness::Flatness;
 use crate::design::flatness::FlatnessWay;
@@ -53,6 +54,17 @@ pub(super) fn place(measure: &Measure, design: &Design) -> String {
         }
         Measure::Radius(name) => format!("radius of “{}”", name.value),
         Measure::Diameter(name) => format!("diameter of “{}”", name.value),
+        Measure::Bow(name) => format!(
+            "height of “{}” over the straight line between its ends",
+            name.value
+        ),
+        Measure::Size(size) => {
+            let way = match size.way.value {
+                SizeWay::Width => "width",
+                SizeWay::Height => "height",
+            };
+            format!("{way} of “{}”, from side to side", size.of.value)
+        }
         Measure::Angle(between) => {
             let [one, other] = &between.between;
             format!("angle between “{}” and “{}”", one.value, other.value)

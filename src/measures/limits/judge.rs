@@ -172,7 +172,7 @@ fn broken(judged: &Judged) -> Option<DesignError> {
         side,
         limit: judged.shown(limit),
     };
-    let help = "change a dimension that it is made of; `check` names those that move it most";
+    let help = "change a dimension that it is made of";
     Some(DesignError::new(fault, judged.limit.place).with_help(help))
 }
 

@@ -6,12 +6,17 @@ use super::ReadingFault;
 use crate::design::Dimensions;
 use crate::design::Override;
 use crate::geometry::tolerance;
+use crate::measures::inspection;
 use crate::measures::inspection::Item;
 use crate::measures::inspection::Judging;
+use crate::measures::inspection::Rules;
+use crate::measures::uncertainty::Budget;
 use crate::measures::uncertainty::Sample;
 
 /// For each dimension that was measured on the made part the mean of its readings, as the value that
-/// the dimension is to have. Rows that are no dimension (limits, weights) change nothing.
+/// the dimension is to have, with the uncertainty of that mean in place of what the maker may be off: twice
+/// the standard uncertainty, or by Student's t for the same probability where readings are few. Where the
+/// readings do not say with what they were taken, the file's own spread stays. Rows that are no dimension (limits, weights) change nothing.
 ///
 /// # Errors
 /// A dimension whose measure is not the dimension itself (as over roundings), one that is read on two
@@ -65,6 +70,10 @@ pub fn as_made(
             continue;
         }
         let read = Override::exact(dimension.name.clone(), sample.mean);
+        let read = match uncertainty(item, taken, &sample) {
+            Some(uncertainty) => read.within(uncertainty),
+            None => read,
+        };
         set.push((item.number, read));
     }
     if errors.is_empty() && set.is_empty() {
@@ -77,4 +86,12 @@ pub fn as_made(
     } else {
         Err(errors)
     }
+}
+
+/// What the mean of the readings may be off.
+fn uncertainty(item: &Item, taken: &ItemReadings, sample: &Sample) -> Option<f64> {
+    let rules = Rules::default();
+    let circumstances = inspection::circumstances(item, taken, &rules, sample).ok()?;
+    let combined = Budget::of_the_mean(sample, &circumstances).combined;
+    Some(combined.factor_as_sure_as(rules.guard) * combined.standard)
 }

@@ -17,13 +17,18 @@
 mod bench;
 mod room;
 mod slope;
+mod watch;
+mod ways_out;
 
 pub use bench::Bench;
+pub(in crate::measures) use bench::Bent;
 pub use bench::Free;
 pub use bench::Holder;
 pub use room::Move;
 pub use room::Room;
-pub use room::Stop;
 pub use slope::Contribution;
 pub use slope::Course;
 pub use slope::Stack;
+pub use watch::Stop;
+pub(in crate::measures) use watch::Watch;
+pub(in crate::measures) use ways_out::ways_out;

@@ -1,6 +1,7 @@
 //! Sensitivities by resolving again, and what they add up to.
 
 use super::bench::Bench;
+use super::bench::Bent;
 use super::bench::Holder;
 use super::bench::Target;
 use crate::design::Band;
@@ -187,6 +188,17 @@ impl Bench<'_> {
 
 /// A slope smaller than this is none: what the differences of exact sums leave over.
 const NO_SLOPE: f64 = 1e-7;
+
+/// By how much something changes for each millimetre of one free value; `None` where it does not.
+pub(super) fn slope_of(
+    bench: &Bench<'_>,
+    index: usize,
+    value: &dyn Fn(&Bent) -> Option<f64>,
+) -> Option<f64> {
+    let at = |by: f64| value(&bench.bent(&[(index, by)]).ok()?);
+    let steps = [-STEP, STEP, -STEP / 2.0, STEP / 2.0].map(at);
+    slope(steps, at(0.0)?).filter(|slope| slope.abs() > NO_SLOPE)
+}
 
 /// The slope from the values one and half a step down and up, by Richardson's rule; from one side
 /// alone where the other has no value.

@@ -45,6 +45,13 @@ impl Anchor {
             .map_or(self.at, |corner| corner.farthest(outward))
     }
 
+    /// Whether jaws stop there that come from this side.
+    fn stops_jaws(&self, outward: Vec2) -> bool {
+        self.corner
+            .as_ref()
+            .is_none_or(|corner| corner.stops_jaws(outward))
+    }
+
     /// Whether its corner is rounded or chamfered away.
     fn is_worked(&self) -> bool {
         self.corner
@@ -148,7 +155,9 @@ fn between_anchors(
     };
     let (low, high) = (from.reached_from(-forward), to.reached_from(forward));
     let reading = (high - low).dot(forward);
-    let jaws = ((reading - value.abs()).abs() > tolerance::SAME_DIMENSION).then_some(Jaws {
+    let stop = from.stops_jaws(-forward) && to.stops_jaws(forward);
+    let differs = (reading - value.abs()).abs() > tolerance::SAME_DIMENSION;
+    let jaws = (stop && differs).then_some(Jaws {
         reading,
         between: [low, high],
     });

@@ -1,8 +1,10 @@
 //! Measures, one file a kind.
 
 mod angle;
+mod bow;
 mod distance;
 mod gauge;
+mod size;
 mod strip;
 mod whole;
 mod width;
@@ -47,6 +49,8 @@ pub fn take(
         Measure::Position(position) => distance::position(shape, position)?,
         Measure::Radius(name) => gauge::radius(shape, name)?,
         Measure::Diameter(name) => gauge::diameter(shape, name)?,
+        Measure::Bow(name) => bow::bow(shape, name)?,
+        Measure::Size(size) => size::size(shape, size)?,
         Measure::Angle(between) => angle::angle(shape, between)?,
         Measure::Strip(between) => strip::strip(shape, between, place)?,
         Measure::EdgeDistance(of) => strip::edge_distance(shape, of)?,

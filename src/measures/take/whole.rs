@@ -8,6 +8,7 @@ use crate::measures::shape::Shape;
 use crate::measures::taken::How;
 use crate::measures::taken::Taken;
 use crate::measures::taken::TakenKind;
+use crate::trade::TradeError;
 use crate::trade::materials;
 
 fn square_millimetres(shape: &Shape<'_>) -> f64 {
@@ -30,13 +31,20 @@ pub(super) fn weight(shape: &Shape<'_>, place: Place) -> Result<Taken, DesignErr
         .plate
         .as_ref()
         .map_or("", |plate| plate.material.as_str());
-    let known = materials::find(material).map_err(|_| {
+    let known = materials::find(material).map_err(|unknown| {
         let fault = MeasureFault::NoDensity {
             material: material.to_owned(),
             part: part.name.clone(),
         };
-        DesignError::new(fault, place)
-            .with_help("name a material that has a density, or weigh an offcut and limit the area")
+        let near = match &unknown {
+            TradeError::UnknownMaterial { nearest, .. } => nearest.first(),
+            _ => None,
+        };
+        let help = "name a material that has a density, or weigh an offcut and limit the area";
+        DesignError::new(fault, place).with_help(match near {
+            Some(near) => format!("did you mean `{near}`? Else {help}"),
+            None => help.to_owned(),
+        })
     })?;
     let kilograms = known.mass(square_millimetres(shape), thickness);
     Ok(Taken::whole(TakenKind::Weight, kilograms, How::Scales))

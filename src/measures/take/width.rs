@@ -1,11 +1,13 @@
 //! Widths square to the datum, at a station.
 
 use super::distance::anchor;
+use super::size;
 use crate::design::DesignError;
 use crate::design::Dimensions;
 use crate::design::Unresolved;
 use crate::design::error::MeasureFault;
 use crate::design::file::measure::MetalCount;
+use crate::design::file::measure::SizeWay;
 use crate::design::file::measure::Width;
 use crate::design::file::measure::WidthEnd;
 use crate::design::part::Datum;
@@ -19,6 +21,7 @@ use crate::geometry::nearest::width_at;
 use crate::geometry::tolerance;
 use crate::measures::feature::CornerHere;
 use crate::measures::feature::Feature;
+use crate::measures::feature::OpeningHere;
 use crate::measures::find;
 use crate::measures::shape::Shape;
 use crate::measures::shape::apart;
@@ -54,6 +57,12 @@ pub(super) fn width(
 /// The point of the datum edge at which the station is.
 fn station(shape: &Shape<'_>, datum: &Datum, width: &Width, by: f64) -> Result<Point, DesignError> {
     let feature = find::one(shape, &width.from)?;
+    if let Feature::Opening(opening) = &feature
+        && by == 0.0
+        && width.metal == MetalCount::OverAll
+    {
+        return Err(of_an_opening(shape, width, opening, feature.what()));
+    }
     let from = match &feature {
         Feature::Edge(edge) => match edge.sharp.as_slice() {
             [Segment::Line(line)]
@@ -87,6 +96,30 @@ fn station(shape: &Shape<'_>, datum: &Datum, width: &Width, by: f64) -> Result<P
     }
     let start = datum.origin.to_vec2().dot(datum.along);
     Ok(datum.origin + datum.along * (at - start))
+}
+
+/// The fault of a width at an opening: what is meant is the opening, and this would be the part.
+fn of_an_opening(
+    shape: &Shape<'_>,
+    width: &Width,
+    here: &OpeningHere,
+    found: &'static str,
+) -> DesignError {
+    let name = &width.from.value;
+    let mut openings = shape.part().openings.iter();
+    let sized = openings.any(|opening| opening.name == *name && size::has(opening, SizeWay::Width));
+    let own = if here.contour.as_circle().is_some() {
+        format!("`diameter = \"{name}\"`")
+    } else if sized {
+        format!("`size = {{ of = \"{name}\", way = \"width\" }}`")
+    } else {
+        "`distance = { from = \"…\", to = \"…\" }` between two of its edges".to_owned()
+    };
+    let wanted = "a corner, a round or an edge of the part";
+    find::wrong(&width.from, found, wanted).with_help(format!(
+        "a width is that of the part: for the opening take {own}; for the metal beside it add \
+         `metal_only = true`"
+    ))
 }
 
 fn outside(width: &Width, by: f64, [least, most]: [f64; 2]) -> DesignError {
@@ -173,6 +206,8 @@ struct End {
     jaws: Point,
     /// Whether the sharp end is a corner itself.
     is_corner: bool,
+    /// Whether jaws stop where they touch.
+    stops: bool,
 }
 
 /// Both ends of a width.
@@ -199,6 +234,7 @@ impl End {
             Self {
                 metal,
                 sharp,
+                stops: rounded.is_none_or(|corner| corner.stops_jaws(outward)),
                 jaws: rounded.map_or(metal, |corner| corner.farthest(outward)),
                 is_corner: rounded
                     .is_some_and(|corner| apart(corner.sharp, sharp) <= tolerance::SAME_DIMENSION),
@@ -230,7 +266,9 @@ impl Ends {
             None => (metal, How::Straight),
         };
         let (value, reading) = (length(ends), length(jaws));
-        let jaws = ((reading - value).abs() > tolerance::SAME_DIMENSION).then_some(Jaws {
+        let stop = self.0.iter().all(|end| end.stops);
+        let differs = (reading - value).abs() > tolerance::SAME_DIMENSION;
+        let jaws = (stop && differs).then_some(Jaws {
             reading,
             between: jaws,
         });
