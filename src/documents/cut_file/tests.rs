@@ -97,8 +97,7 @@ fn comments_carry_what_a_shop_must_know() {
 /// Two files of one design may lie side by side, one of them with another value: both say which is which.
 #[test]
 fn papers_say_what_is_not_as_written() {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures/parts/leeboard.toml");
-    let text = std::fs::read_to_string(path).expect("the demo");
+    let text = include_str!("../../../fixtures/parts/leeboard.toml");
     let source = crate::design::Source::new("leeboard.toml", text);
     let set = [crate::design::Override::exact("foot", 306.0)];
     for (set, expected) in [(&set[..], true), (&[], false)] {

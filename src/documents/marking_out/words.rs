@@ -6,6 +6,7 @@ use crate::design::part::EdgeState;
 use crate::design::part::Part;
 use crate::documents::Stamp;
 use crate::documents::features;
+use crate::documents::features::Form;
 use crate::sheet::number::trimmed;
 use crate::trade::cautions;
 use crate::trade::cautions::Step;
@@ -99,6 +100,14 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
     }
     if arcs.iter().any(NamedArc::needs_chord) {
         steps.push("Draw the flat arcs over their chords with a batten.".to_owned());
+    }
+    for edge in &part.edges {
+        if matches!(features::form(part, edge), Form::Curve(_)) {
+            steps.push(format!(
+                "“{}”: hold a batten on its points with weights, look along it from both ends, and draw.",
+                edge.name
+            ));
+        }
     }
     for scribe in &part.scribes {
         steps.push(match &scribe.along {
