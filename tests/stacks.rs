@@ -660,8 +660,8 @@ fn a_fair_edge_moves_smoothly() {
         nearest::beside_opening(region, 0).unwrap().nearest.distance
     };
     for one in heights {
-        let built = (value(&one.name, 2.0) - value(&one.name, -2.0)) / 4.0;
-        close(&one.name, one.sensitivity, built, 0.02 / 4.0);
+        let built = value(&one.name, 0.5) - value(&one.name, -0.5);
+        close(&one.name, one.sensitivity, built, 0.02);
     }
 }
 
