@@ -50,7 +50,7 @@ pub(super) fn difference(judged: &Judged, by: f64, unit: LengthUnit) -> String {
 /// nothing is scrap: "0.80 mm too large".
 pub(super) fn verdict(judged: &Judged, reading: &Reading, unit: LengthUnit) -> String {
     let (Some(room), Some(worst)) = (reading.room, reading.worst) else {
-        return "nothing left to measure".to_owned();
+        return "has nothing left to measure".to_owned();
     };
     let over = judged.max.is_some_and(|max| worst > max);
     let side = match (judged.kind, over) {
