@@ -1,15 +1,14 @@
 //! A drawing held against a part of ours.
 
 use super::Inspection;
+use super::holes;
+use super::holes::Marking;
 use super::lying;
 use super::mend::place;
 use crate::checks::Outline;
-use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::documents::features;
-use crate::formats::incoming::DrawnShape;
 use crate::geometry::LengthUnit;
-use crate::geometry::Point;
 use crate::geometry::Region;
 use crate::geometry::Segment;
 use crate::geometry::deviation;
@@ -30,6 +29,8 @@ pub struct Against {
     pub drawing_strays: Stray,
     /// Where the part strays furthest from the drawing: what is missing.
     pub part_strays: Stray,
+    /// Every hole to drill, by its name, and how the drawing marks it.
+    pub markings: Vec<(String, Marking)>,
     /// Outlines of the drawing and of the part.
     pub outlines: (usize, usize),
     /// Area of the material in mm², of the drawing and of the part.
@@ -37,9 +38,6 @@ pub struct Against {
     /// Factor by which the drawing is larger, by the length of its longest outline.
     pub factor: f64,
 }
-
-/// Places within this of a hole to drill mark it, in millimetres.
-const AT_HOLE: f64 = 0.05;
 
 /// Holds the drawing against the part, as it lies or moved, turned and mirrored, whichever finds most of the
 /// one in the other; of ways that find as much, the one with the least greatest distance.
@@ -122,22 +120,14 @@ fn measured(
 ) -> Option<Against> {
     let motion = lying.motion();
     let moved: Vec<Segment> = drawn.iter().map(|s| motion.segment(s)).collect();
-    let spots: Vec<Point> = inspection
-        .drawing
-        .drawn
-        .iter()
-        .filter_map(|drawn| match drawn.shape {
-            DrawnShape::Spot(at) => Some(motion.point(at)),
-            DrawnShape::Run { .. } => None,
-        })
-        .collect();
+    let regions = &inspection.subject.nested.regions;
+    let spots = holes::spots(inspection, &motion);
+    let markings = holes::markings(part, &spots, regions, &motion);
+    // a hole whose point is off is held against its point, not against the nearest edge
     let marked = |hole: usize| {
-        let opening = part.openings.iter().find(|opening| opening.hole == hole);
-        opening.is_some_and(|opening| match opening.shape {
-            OpeningShape::Circle { centre, .. } if features::is_drilled(opening) => spots
-                .iter()
-                .any(|spot| number::length(*spot - centre) <= AT_HOLE),
-            _ => false,
+        let mut all = markings.iter();
+        all.any(|(opening, _, marking)| {
+            opening.hole == hole && matches!(marking, Marking::Marked | Marking::Off(_))
         })
     };
     let wanted: Vec<_> = std::iter::once(part.region.outer())
@@ -155,11 +145,26 @@ fn measured(
         .flat_map(|contour| contour.segments())
         .copied()
         .collect();
-    let regions = &inspection.subject.nested.regions;
+    let mut part_strays = deviation::furthest(&design, &moved)?;
+    for (_, centre, marking) in &markings {
+        if let Marking::Off(distance) = *marking
+            && distance > part_strays.distance
+        {
+            part_strays = Stray {
+                distance,
+                at: *centre,
+                ..part_strays
+            };
+        }
+    }
     Some(Against {
         lying,
         drawing_strays: deviation::furthest(&moved, &design)?,
-        part_strays: deviation::furthest(&design, &moved)?,
+        part_strays,
+        markings: markings
+            .into_iter()
+            .map(|(opening, _, marking)| (opening.name.clone(), marking))
+            .collect(),
         outlines: (inspection.subject.assembly.outlines.len(), wanted.len()),
         areas: (
             regions.iter().map(Region::area).sum(),
@@ -241,6 +246,16 @@ impl Against {
             count(self.outlines.0),
             format!("{} in the part", self.outlines.1).into(),
         ]);
+        for (name, marking) in &self.markings {
+            let (value, remark) = match marking {
+                Marking::Marked | Marking::Not { drawn: true } => continue,
+                Marking::Off(distance) => (fine(*distance), "its point is off by so much"),
+                Marking::Not { drawn: false } => {
+                    (Cell::Empty, "neither a point nor a hole is there")
+                }
+            };
+            table.row(vec![format!("hole “{name}”").into(), value, remark.into()]);
+        }
         table.row(vec![
             "how it lies".into(),
             Cell::Empty,

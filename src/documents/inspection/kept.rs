@@ -2,6 +2,7 @@
 
 use super::Against;
 use super::Inspection;
+use super::holes;
 use crate::design::Design;
 use crate::design::Unresolved;
 use crate::design::file::Measure;
@@ -9,7 +10,6 @@ use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::documents::check::words;
 use crate::documents::features;
-use crate::formats::incoming::DrawnShape;
 use crate::geometry::Contour;
 use crate::geometry::Motion;
 use crate::geometry::Piece;
@@ -132,15 +132,7 @@ fn regions(inspection: &Inspection, found: &Against, part: &Part) -> Vec<Region>
 
 /// The holes that are drilled, each about the point that marks it.
 fn drilled(inspection: &Inspection, part: &Part, motion: &Motion, reach: f64) -> Vec<Contour> {
-    let spots: Vec<Point> = inspection
-        .drawing
-        .drawn
-        .iter()
-        .filter_map(|drawn| match drawn.shape {
-            DrawnShape::Spot(at) => Some(motion.point(at)),
-            DrawnShape::Run { .. } => None,
-        })
-        .collect();
+    let spots = holes::spots(inspection, motion);
     let about = |opening: &crate::design::part::Opening| {
         let OpeningShape::Circle { centre, .. } = opening.shape else {
             return None;

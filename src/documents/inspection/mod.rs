@@ -6,6 +6,7 @@
 
 mod against;
 mod before_sending;
+mod holes;
 mod kept;
 mod limits;
 mod lying;
@@ -16,6 +17,7 @@ pub use against::Against;
 pub use against::against;
 pub use before_sending::BeforeSending;
 pub use before_sending::before_sending;
+pub use holes::Marking;
 pub use kept::against_limits;
 pub use limits::of_process;
 pub use mend::MendOptions;

@@ -10,6 +10,7 @@ use crate::geometry::Motion;
 use crate::geometry::Region;
 use crate::geometry::Vec2;
 use crate::geometry::number;
+use crate::sheet::Cell;
 use crate::sheet::Item;
 use crate::sheet::Layer;
 use crate::sheet::Picture;
@@ -149,6 +150,51 @@ fn one_hole_that_is_off_is_told_at_any_angle() {
     assert!((found.greatest() - 1.0).abs() < 1e-5, "{found:?}");
     let turned = number::positive_angle(found.lying.turn + 1.1);
     assert!(turned.min(number::FULL_TURN - turned) < 1e-7, "{found:?}");
+}
+
+/// The pivot is drilled, so the file has a point for it: 3-4-5 away from its place, and then none.
+#[test]
+fn a_hole_to_drill_that_is_off_or_missing_is_named() {
+    let part = samples::leeboard();
+    for (by, expected) in [
+        (Some(Vec2::new(3.0, 4.0)), Marking::Off(5.0)),
+        (None, Marking::Not { drawn: false }),
+        (Some(Vec2::ZERO), Marking::Marked),
+    ] {
+        let mut picture = nominal(&part);
+        picture.items.retain_mut(|item| {
+            let Item::Stroke(stroke) = item else {
+                return true;
+            };
+            match (&mut stroke.shape, by) {
+                (Shape::Spot(at), Some(by)) => *at += by,
+                (Shape::Spot(_), None) => return false,
+                _ => {}
+            }
+            true
+        });
+        let bytes = dxf::write(&picture, &dxf::DxfOptions::default()).expect("a file");
+        let drawing = incoming::read(&bytes, &ReadOptions::default()).expect("a drawing");
+        let inspection = inspect(drawing, InspectOptions::default());
+        let found = against(&inspection, &part).expect("outlines");
+        let [(name, marking)] = found.markings.as_slice() else {
+            panic!("one drilled hole: {:?}", found.markings);
+        };
+        assert_eq!(name, "pivot", "its name");
+        match (marking, &expected) {
+            (Marking::Off(off), Marking::Off(far)) => {
+                assert!((off - far).abs() < 1e-6, "{off} for {far}");
+                assert!((found.greatest() - far).abs() < 1e-6, "{found:?}");
+            }
+            (marking, expected) => assert_eq!(marking, expected, "how it is marked"),
+        }
+        let table = found.table(&part, 0.1, LengthUnit::Millimetre);
+        let named = table
+            .rows
+            .iter()
+            .any(|row| row[0] == Cell::Text("hole “pivot”".to_owned()));
+        assert_eq!(named, expected != Marking::Marked, "told in the table");
+    }
 }
 
 #[test]
