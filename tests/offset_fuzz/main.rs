@@ -274,6 +274,13 @@ fn twenty_thousand_nasty_outlines() {
     assert!(refusals <= 2, "more than 1 in 10,000 refused: {refused:#?}");
 }
 
+/// A loop that runs back over itself exactly: each of the two pieces is the first to the left of the other.
+#[test]
+fn a_loop_that_lies_on_itself_comes_to_an_end() {
+    let (wrong, _, _) = run(1_508_514..1_508_515);
+    assert!(wrong.is_empty(), "wrong answers: {wrong:#?}");
+}
+
 #[test]
 #[ignore = "runs for hours: cargo soak"]
 fn soak() {

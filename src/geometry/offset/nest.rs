@@ -132,6 +132,10 @@ impl Loops<'_> {
                     Way::Up => Outside::Nothing,
                 }));
             }
+            if next.x >= here.x {
+                // two pieces of the loop lie on each other: each is the first left of the other, for ever
+                return Err(Grazing);
+            }
             here = next;
         }
     }
