@@ -57,32 +57,48 @@ pub(super) fn markings<'a>(
             _ => None,
         })
         .collect();
-    let at_hole = |spot: &Point, hole: &Point| number::length(*spot - *hole) <= AT_HOLE;
-    let is_free = |spot: &&Point| !holes.iter().any(|(_, centre, _)| at_hole(spot, centre));
-    let free: Vec<Point> = spots.iter().filter(is_free).copied().collect();
     let rounds: Vec<Point> = regions
         .iter()
         .flat_map(Region::holes)
         .filter_map(|hole| Some(motion.point(hole.as_circle()?.0)))
         .collect();
-    holes
-        .iter()
-        .map(|&(opening, centre, diameter)| {
-            let away = |spot: &Point| number::length(*spot - centre);
-            if spots.iter().any(|spot| at_hole(spot, &centre)) {
-                return (opening, centre, Marking::Marked);
+    let mut markings: Vec<Option<Marking>> = vec![None; holes.len()];
+    // pairs of a hole and a point near it, the nearest first: a point marks the hole that it is nearest to
+    let mut pairs: Vec<(f64, usize, usize)> = Vec::new();
+    for (hole, &(_, centre, diameter)) in holes.iter().enumerate() {
+        for (spot, &at) in spots.iter().enumerate() {
+            let away = number::length(at - centre);
+            // further off than the hole is wide it is rather another thing's
+            if away <= diameter.max(FAR_OFF) {
+                pairs.push((away, hole, spot));
             }
-            if rounds.iter().any(|round| away(round) <= diameter) {
-                return (opening, centre, Marking::Not { drawn: true });
-            }
-            // a point further off than the hole is wide is rather another thing's
-            let nearest = free.iter().map(away).fold(f64::INFINITY, f64::min);
-            let marking = if nearest <= diameter.max(FAR_OFF) {
-                Marking::Off(nearest)
+        }
+    }
+    pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut taken = vec![false; spots.len()];
+    for (away, hole, spot) in pairs {
+        let (_, centre, diameter) = holes[hole];
+        let is_round = |round: &Point| number::length(*round - centre) <= diameter;
+        // what is drawn as an outline needs no point, and a point beside it marks something else
+        let is_drawn = away > AT_HOLE && rounds.iter().any(is_round);
+        if markings[hole].is_none() && !taken[spot] && !is_drawn {
+            taken[spot] = true;
+            markings[hole] = Some(if away <= AT_HOLE {
+                Marking::Marked
             } else {
-                Marking::Not { drawn: false }
+                Marking::Off(away)
+            });
+        }
+    }
+    holes
+        .into_iter()
+        .zip(markings)
+        .map(|((opening, centre, diameter), marking)| {
+            let is_round = |round: &Point| number::length(*round - centre) <= diameter;
+            let not = || Marking::Not {
+                drawn: rounds.iter().any(is_round),
             };
-            (opening, centre, marking)
+            (opening, centre, marking.unwrap_or_else(not))
         })
         .collect()
 }

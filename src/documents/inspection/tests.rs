@@ -197,6 +197,61 @@ fn a_hole_to_drill_that_is_off_or_missing_is_named() {
     }
 }
 
+/// Two holes 8 apart and one point, which lies 3 from the one and 5 from the other: it marks the nearer, and the
+/// other has none.
+#[test]
+fn a_point_marks_one_hole_only() {
+    let text = r#"
+[part.strip]
+outline = [
+  { corner = "a", at = [0, 0] },
+  { corner = "b", at = [60, 0] },
+  { corner = "c", at = [60, 30] },
+  { corner = "d", at = [0, 30] },
+]
+[[part.strip.opening]]
+name = "left"
+circle = { at = [20, 15], diameter = 4 }
+make = "drill"
+[[part.strip.opening]]
+name = "right"
+circle = { at = [28, 15], diameter = 4 }
+make = "drill"
+"#;
+    let source = crate::design::Source::new("strip.toml", text);
+    let design = crate::design::Design::load(&source, &[]).expect("a strip");
+    let part = &design.resolved.parts[0];
+    let mut picture = nominal(part);
+    let mut first = true;
+    picture.items.retain_mut(|item| match item {
+        Item::Stroke(stroke) => match &mut stroke.shape {
+            Shape::Spot(at) => {
+                at.x = 25.0;
+                std::mem::take(&mut first)
+            }
+            _ => true,
+        },
+        _ => true,
+    });
+    let bytes = dxf::write(&picture, &dxf::DxfOptions::default()).expect("a file");
+    let drawing = incoming::read(&bytes, &ReadOptions::default()).expect("a drawing");
+    let inspection = inspect(drawing, InspectOptions::default());
+    let found = against(&inspection, part).expect("outlines");
+    let by_name = |name: &str| {
+        let marking = found.markings.iter().find(|(own, _)| own == name);
+        marking.map(|(_, marking)| marking.clone())
+    };
+    assert_eq!(
+        by_name("left"),
+        Some(Marking::Not { drawn: false }),
+        "{found:?}"
+    );
+    assert!(
+        matches!(by_name("right"), Some(Marking::Off(off)) if (off - 3.0).abs() < 1e-6),
+        "{found:?}"
+    );
+}
+
 #[test]
 fn inches_taken_for_millimetres_are_recognised() {
     let part = samples::leeboard();

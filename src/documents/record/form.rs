@@ -29,7 +29,7 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
         "Take each reading afresh, at least three where two people might read differently. Write what \
          you read, not what you expect."
             .to_owned(),
-        "A tape is surer from a mark (100 mm, say) than from its hook; say \"tape from a mark\" if you \
+        "A tape is surer from a mark (100 mm, say) than from its hook; say “tape from a mark” if you \
          did so, and take the 100 mm off."
             .to_owned(),
         "Part and instrument should have lain in the same place overnight. Write the temperature down."

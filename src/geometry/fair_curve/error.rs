@@ -1,6 +1,7 @@
 //! What a fair curve refuses, with the numbers and one way out.
 
 use super::super::Point;
+use super::super::number::shown;
 
 /// A table that makes no fair curve, or a curve that no arcs can follow.
 ///
@@ -75,7 +76,7 @@ pub enum FairCurveError {
         finest: f64,
     },
     /// An ellipse or a circle without size.
-    #[error("{what} is {value} mm: give it a size above {smallest} mm")]
+    #[error("{what} is {value} mm: give it a size above {smallest} mm", value = shown(.value), smallest = shown(.smallest))]
     NoSize {
         /// What has no size.
         what: &'static str,
@@ -100,8 +101,10 @@ pub enum FairCurveError {
     },
     /// The arcs found leave the curve by more than asked.
     #[error(
-        "the arcs leave the curve by {deviation} mm, more than {tolerance} mm: allow more, or \
-         give more stations where the curve turns most"
+        "the arcs leave the curve by {deviation} mm, more than {tolerance} mm: allow more, or give more stations where \
+         the curve turns most",
+        deviation = shown(.deviation),
+        tolerance = shown(.tolerance)
     )]
     TooFar {
         /// The deviation, in millimetres.

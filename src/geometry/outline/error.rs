@@ -36,7 +36,7 @@ pub enum OutlineFault {
     #[error("an outline needs at least two entries, and has {0}")]
     TooFewEntries(usize),
     /// A size that must be positive is not, or is no usable number.
-    #[error("the {what} is {value} mm; it must be more than 0 and less than 1 km")]
+    #[error("the {what} is {value} mm; it must be more than 0 and less than 1 km", value = shown(.value))]
     NotPositive {
         /// Which size.
         what: &'static str,
