@@ -12,6 +12,7 @@ use kerfwise::geometry::fair_curve::FairCurveError;
 use kerfwise::geometry::fair_curve::Spline;
 use kerfwise::geometry::fair_curve::fit;
 use kerfwise::geometry::fair_curve::fit_with_breakpoints;
+use kerfwise::geometry::fair_curve::fit_with_halved_breakpoints;
 use kerfwise::geometry::fair_curve::lumps;
 use kerfwise::geometry::number;
 
@@ -275,6 +276,44 @@ fn refit_of_the_same_curve_is_the_fit_and_moves_smoothly() {
 }
 
 #[test]
+fn breakpoints_are_halved_as_long_as_the_curve_has_left_them() {
+    let with = |change: f64| -> FairCurve {
+        let mut table = TABLE_OF_21
+            .map(|(x, y)| Point::new(x * 100.0, y * 100.0))
+            .to_vec();
+        table[10].y += change;
+        Spline::through(&table, FREE, FREE).unwrap().into()
+    };
+    let base = fit(&with(0.0), 0.01).unwrap();
+    let near = fit_with_halved_breakpoints(&with(0.01), &base.breakpoints, 0.02).unwrap();
+    assert!(
+        near.breakpoints == base.breakpoints,
+        "a hundredth needs no more arcs"
+    );
+    for change in [1.0, 10.0, 300.0, -1000.0] {
+        let curve = with(change);
+        let kept = fit_with_breakpoints(&curve, &base.breakpoints).unwrap();
+        assert!(kept.deviation > 0.02, "{change} mm strays too little");
+        let halved = fit_with_halved_breakpoints(&curve, &base.breakpoints, 0.02).unwrap();
+        // measured here against a dense polyline through the curve's own points
+        let dense: Vec<Point> = (0..=20_000)
+            .map(|at| curve.point_at(curve.last_position() * f64::from(at) / 20_000.0))
+            .collect();
+        let nearest = |from: Point| {
+            let far = dense.windows(2).map(|pair| {
+                let (along, off) = (pair[1] - pair[0], from - pair[0]);
+                let share = (off.dot(along) / along.dot(along)).clamp(0.0, 1.0);
+                number::length(off - along * share)
+            });
+            far.fold(f64::INFINITY, f64::min)
+        };
+        let middles = halved.segments.iter().map(|segment| segment.point_at(0.5));
+        let worst = middles.map(nearest).fold(0.0, f64::max);
+        assert!(worst <= 0.021, "{change} mm: {worst} mm off");
+    }
+}
+
+#[test]
 fn lump_names_its_station() {
     let fair = |x: f64| 80.0 * number::cos(x / 700.0);
     let mut table: Vec<Point> = (0..=14)
@@ -291,6 +330,52 @@ fn lump_names_its_station() {
         "springs by {}",
         found[0].spring
     );
+}
+
+/// One station after the other of a fair table is put wrong, those beside the ends too, where their
+/// neighbours spring further than they do.
+#[test]
+fn the_wrong_station_is_blamed_and_no_other() {
+    let tables: [Vec<Point>; 3] = [
+        (0..=7)
+            .map(|i| Point::new(f64::from(i) * 150.0, 148.0 - f64::from(i * i) * 1.5 - 9.0))
+            .collect(),
+        (0..=12)
+            .map(|i| f64::from(i) / 12.0)
+            .map(|t| Point::new(900.0 * t, 80.0 * number::cos(1.4 * t) + 30.0 * t * t * t))
+            .collect(),
+        (0..=9)
+            .map(|i| f64::from(i) / 9.0)
+            .map(|t| Point::new(700.0 * t * (0.7 + 0.3 * t), 60.0 * number::sin(3.0 * t)))
+            .collect(),
+    ];
+    for table in tables {
+        for wrong in 1..table.len() - 1 {
+            for by in [-5.0, 3.0] {
+                let mut points = table.clone();
+                points[wrong].y += by;
+                let found = lumps(&Spline::through(&points, FREE, FREE).unwrap(), 0.2);
+                let first = found.first().map(|lump| lump.station);
+                assert_eq!(first, Some(wrong), "{by} mm at {wrong}: {found:?}");
+                let told = found[0].fair.y - table[wrong].y;
+                assert!(told.abs() < 0.8, "{by} mm at {wrong} is told as {told} off");
+                assert!(found.len() == 1, "others are blamed, too: {found:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn two_wrong_stations_are_both_blamed() {
+    let fair = |x: f64| 80.0 * number::cos(x / 700.0);
+    let mut table: Vec<Point> = (0..=14)
+        .map(|i| Point::new(f64::from(i) * 60.0, fair(f64::from(i) * 60.0)))
+        .collect();
+    table[2].y += 2.0;
+    table[9].y -= 1.0;
+    let found = lumps(&Spline::through(&table, FREE, FREE).unwrap(), 0.2);
+    let stations: Vec<usize> = found.iter().map(|lump| lump.station).collect();
+    assert_eq!(stations, [2, 9], "{found:?}");
 }
 
 #[test]

@@ -10,7 +10,9 @@ use crate::geometry::number;
 use crate::geometry::tolerance;
 
 /// The directed circles that touch all three carriers, running the same way as each where they touch.
-/// Circles shrunk to a point (nearer to one than [`tolerance::SAME_POINT`]) are left out.
+/// Circles shrunk to a point (nearer to one than [`tolerance::SAME_POINT`]) are left out, and so is what
+/// would miss one of the three by more than that. Two that are nearly one are one, if that touches all
+/// three as closely.
 ///
 /// # Accuracy
 /// To a few units in the last place for answers that stand clear of each other: the closed form,
@@ -24,25 +26,40 @@ use crate::geometry::tolerance;
 pub fn tangent_to_three(carriers: &[Carrier; 3]) -> TangentCircles {
     let system = System::new(carriers);
     let answer = system.solve();
-    let usable = |circle: &DirectedCircle| {
-        circle.signed_radius.abs() > tolerance::SAME_POINT
-            && circle.signed_radius.is_finite()
-            && circle.centre.is_finite()
+    let touching = |root: Option<DirectedCircle>| {
+        root.map(|circle| polish(carriers, circle))
+            .filter(|circle| touches_all(carriers, circle))
     };
-    match answer {
-        Answer::None => TangentCircles::None,
-        Answer::Endless => TangentCircles::Endless,
-        Answer::Roots(first, second) => {
-            let polished = |root: Option<DirectedCircle>| {
-                root.map(|circle| polish(carriers, circle)).filter(usable)
-            };
-            match (polished(first), polished(second)) {
-                (None, None) => TangentCircles::None,
-                (Some(one), None) | (None, Some(one)) => TangentCircles::One(one),
-                (Some(one), Some(other)) => TangentCircles::Two(one, other),
-            }
-        }
+    let (first, second) = match answer {
+        Answer::None => return TangentCircles::None,
+        Answer::Endless => return TangentCircles::Endless,
+        Answer::Roots(first, second) => (touching(first), touching(second)),
+        Answer::Close(middle, apart) => match touching(middle) {
+            Some(one) => (Some(one), None),
+            None => (touching(apart[0]), touching(apart[1])),
+        },
+    };
+    match (first, second) {
+        (None, None) => TangentCircles::None,
+        (Some(one), None) | (None, Some(one)) => TangentCircles::One(one),
+        (Some(one), Some(other)) => TangentCircles::Two(one, other),
     }
+}
+
+/// Whether it is a circle and touches all three.
+fn touches_all(carriers: &[Carrier; 3], circle: &DirectedCircle) -> bool {
+    let size = circle.signed_radius.abs();
+    // the centre of a nearly straight one lies far away
+    let allowed = tolerance::SAME_POINT + 1e-14 * size;
+    size > tolerance::SAME_POINT
+        && size.is_finite()
+        && circle.centre.is_finite()
+        && worst_misfit(carriers, circle) <= allowed
+}
+
+fn worst_misfit(carriers: &[Carrier; 3], circle: &DirectedCircle) -> f64 {
+    let misfits = carriers.iter().map(|carrier| carrier.misfit(circle).abs());
+    misfits.fold(0.0, f64::max)
 }
 
 /// All circles that touch the three carriers, on whichever side: up to eight.
@@ -84,6 +101,8 @@ enum Answer {
     None,
     Endless,
     Roots(Option<DirectedCircle>, Option<DirectedCircle>),
+    /// Two that are nearly one: the one between, which may not quite touch, and the two.
+    Close(Option<DirectedCircle>, [Option<DirectedCircle>; 2]),
 }
 
 /// The three linear equations in Q, x, y and ρ, with the constant last, in lengths of about 1 about the
@@ -157,6 +176,9 @@ impl System {
         match roots {
             Roots::Any => Answer::Endless,
             Roots::Of(first, second) => Answer::Roots(first.map(circle), second.map(circle)),
+            Roots::Close(middle, apart) => {
+                Answer::Close(middle.map(circle), apart.map(|root| root.map(circle)))
+            }
         }
     }
 }
@@ -219,10 +241,11 @@ fn eliminate(rows: &mut [[f64; 5]; 3], step: usize, column: usize) {
 enum Roots {
     Any,
     Of(Option<f64>, Option<f64>),
+    /// The one between two that rounding may have parted or joined, and the two, if there are.
+    Close(Option<f64>, [Option<f64>; 2]),
 }
 
-/// Roots of a x² + b x + c in numbers of about 1, without the loss of digits of the plain formula. A
-/// discriminant that is negative by no more than rounding counts as 0.
+/// Roots of a x² + b x + c in numbers of about 1, without the loss of digits of the plain formula.
 fn quadratic_roots(a: f64, b: f64, c: f64) -> Roots {
     let size = a.abs().max(b.abs()).max(c.abs());
     if size <= tolerance::DEPENDENT {
@@ -233,30 +256,30 @@ fn quadratic_roots(a: f64, b: f64, c: f64) -> Roots {
     if discriminant < -rounding {
         return Roots::Of(None, None);
     }
-    let root = if discriminant <= rounding {
-        0.0
-    } else {
-        discriminant.sqrt()
+    let apart = |root: f64| {
+        let sum = -f64::midpoint(b, root.copysign(b));
+        let large = (a.abs() > tolerance::DEPENDENT * size).then(|| sum / a);
+        let small = (root > 0.0 && sum != 0.0).then(|| c / sum);
+        [large, small]
     };
-    let sum = -f64::midpoint(b, root.copysign(b));
-    let large = (a.abs() > tolerance::DEPENDENT * size).then(|| sum / a);
-    let small = (root > 0.0 && sum != 0.0).then(|| c / sum);
-    Roots::Of(large, small)
+    let [first, second] = apart(discriminant.max(0.0).sqrt());
+    if discriminant <= rounding {
+        let [middle, _] = apart(0.0);
+        Roots::Close(middle, [first, second])
+    } else {
+        Roots::Of(first, second)
+    }
 }
 
 /// Newton's method on the misfits, as long as it helps.
 fn polish(carriers: &[Carrier; 3], start: DirectedCircle) -> DirectedCircle {
-    let worst = |circle: &DirectedCircle| {
-        let misfits = carriers.iter().map(|carrier| carrier.misfit(circle).abs());
-        misfits.fold(0.0, f64::max)
-    };
     let mut best = start;
-    let mut misfit = worst(&best);
+    let mut misfit = worst_misfit(carriers, &best);
     for _ in 0..4 {
         let Some(next) = newton_step(carriers, &best) else {
             break;
         };
-        let reached = worst(&next);
+        let reached = worst_misfit(carriers, &next);
         // also ends the loop on numbers that are none
         if reached.is_nan() || reached >= misfit {
             break;
@@ -411,6 +434,26 @@ mod tests {
         assert!((end.signed_radius - 10.0).abs() < 1e-12, "{end:?}");
     }
 
+    /// In a strip, about a circle that is a hair wider than it: two circles, a hair to either side. Nearly
+    /// one, which would miss it by that hair; and none where the hair is across the strip.
+    #[test]
+    fn a_circle_that_fills_a_strip() {
+        let sides = [
+            line(6980.0, -7000.0, -number::QUARTER_TURN),
+            line(7020.0, -7010.0, number::QUARTER_TURN),
+        ];
+        let with = |x, radius| tangent_to_three(&[circle(x, -7000.0, radius), sides[0], sides[1]]);
+        let TangentCircles::Two(one, other) = with(7000.0, 20.000_001) else {
+            panic!("two circles: {:?}", with(7000.0, 20.000_001));
+        };
+        for found in [one, other] {
+            let away = (found.centre.y + 7000.0).abs();
+            assert!((away - 1e-6).abs() < 1e-9, "{found:?}");
+            assert!((found.signed_radius - 20.0).abs() < 1e-9, "{found:?}");
+        }
+        assert_eq!(with(7000.000_001, 20.0), TangentCircles::None, "off across");
+    }
+
     fn carrier() -> impl Strategy<Value = Carrier> {
         let place = || {
             prop_oneof![
@@ -446,7 +489,7 @@ mod tests {
                 for carrier in &three {
                     let misfit = carrier.misfit(&circle).abs();
                     // a nearly straight answer has its centre far away
-                    let allowed = 1e-9 + 1e-14 * circle.signed_radius.abs();
+                    let allowed = tolerance::SAME_POINT + 1e-14 * circle.signed_radius.abs();
                     prop_assert!(misfit <= allowed, "{:e} for {:?} to {:?}", misfit, circle, carrier);
                 }
             }

@@ -1,12 +1,11 @@
-//! How fair a curve is: where it changes from full to hollow, and which station of the table bends
-//! the batten against its neighbours.
+//! How fair a curve is: where it changes from full to hollow, and how far the batten would spring from
+//! each station of the table.
 
 use super::super::Point;
 use super::super::Vec2;
 use super::super::tolerance;
 use super::CubicPiece;
 use super::FairCurve;
-use super::spline::BattenEnd;
 use super::spline::Spline;
 use super::spline::to_number;
 use super::tridiagonal::Row;
@@ -21,19 +20,6 @@ pub struct Inflection {
     pub station: usize,
     /// Where in the plane.
     pub at: Point,
-}
-
-/// A station that does not lie fair with its neighbours.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Lump {
-    /// The station.
-    pub station: usize,
-    /// Where it is.
-    pub at: Point,
-    /// Where the batten would go if this station's weight were lifted.
-    pub fair: Point,
-    /// How far it would spring to the left of the way of the table, in millimetres (negative: right).
-    pub spring: f64,
 }
 
 /// The inflections of a curve, in its order. A piece that is straight but for rounding has none.
@@ -127,28 +113,32 @@ fn quadratic_roots([p, q, r]: [f64; 3]) -> [Option<f64>; 2] {
 /// as an algorithm: Kjellander, "Smoothing of cubic parametric splines", Computer-Aided Design 15
 /// (1983) 175–179 (from memory).
 pub fn spring_at_stations(spline: &Spline) -> Vec<Vec2> {
-    let points = spline.points();
-    let last = points.len() - 1;
+    let last = spline.points().len() - 1;
     (0..=last)
-        .map(|station| {
-            if spline.is_closed() {
-                spring_in_ring(spline, station % last)
-            } else if station == 0 || station == last {
-                Vec2::ZERO
-            } else {
-                let from = station.saturating_sub(REACH);
-                let to = (station + REACH).min(last);
-                let window: Vec<(f64, Point)> = (from..=to)
-                    .map(|index| (spline.knots()[index], points[index]))
-                    .collect();
-                spring_in_window(&window, station - from)
-            }
-        })
+        .map(|station| spring_at(spline, station))
         .collect()
 }
 
+/// How far the batten would spring at one station: see [`spring_at_stations`].
+pub(super) fn spring_at(spline: &Spline, station: usize) -> Vec2 {
+    let points = spline.points();
+    let last = points.len() - 1;
+    if spline.is_closed() {
+        return spring_in_ring(spline, station % last);
+    }
+    if station == 0 || station == last {
+        return Vec2::ZERO;
+    }
+    let from = station.saturating_sub(REACH);
+    let to = (station + REACH).min(last);
+    let window: Vec<(f64, Point)> = (from..=to)
+        .map(|index| (spline.knots()[index], points[index]))
+        .collect();
+    spring_in_window(&window, station - from)
+}
+
 /// Stations to either side that decide where a lifted batten goes.
-const REACH: usize = 12;
+pub(super) const REACH: usize = 12;
 
 fn spring_in_ring(spline: &Spline, station: usize) -> Vec2 {
     let count = spline.points().len() - 1;
@@ -228,92 +218,3 @@ fn chord_spring(kept: &[(f64, Point)], (knot, point): (f64, Point)) -> Vec2 {
     };
     a.1 + (b.1 - a.1) * ((knot - a.0) / (b.0 - a.0)) - point
 }
-
-/// The stations that bend the batten against their neighbours: lifted, the batten would spring there
-/// by more than `smallest` millimetres, further than at either neighbour and the other way than at
-/// both. The one first whose mending leaves the least to mend; in order of the table where they are many.
-///
-/// A fair table springs the same way at neighbouring stations, and less the closer they stand; one
-/// wrong value makes itself and its neighbours spring in turn to either side. What is below a
-/// twentieth of the largest lump may be its echo and is left out: mend the largest and look again.
-///
-/// # Source
-/// As [`spring_at_stations`].
-pub fn lumps(spline: &Spline, smallest: f64) -> Vec<Lump> {
-    let points = spline.points();
-    let last = points.len() - 1;
-    let springs = spring_at_stations(spline);
-    let curve = |station: usize| spline.jet(to_number(station)).direction();
-    let sideways: Vec<f64> = (0..=last)
-        .map(|station| {
-            let along = curve(station).unwrap_or(Vec2::ZERO);
-            along.cross(springs[station])
-        })
-        .collect();
-    let neighbours = |station: usize| {
-        let before = match station {
-            0 => spline.is_closed().then(|| last - 1),
-            _ => Some(station - 1),
-        };
-        let after = (station < last).then_some(station + 1);
-        [before, after]
-    };
-    let stands_out = |station: usize| {
-        let own = sideways[station];
-        own.abs() > smallest
-            && neighbours(station).into_iter().flatten().all(|other| {
-                let is_end = !spline.is_closed() && (other == 0 || other == last);
-                let theirs = sideways[other];
-                is_end || (theirs * own < 0.0 && theirs.abs() < own.abs())
-            })
-    };
-    let end = if spline.is_closed() { last } else { last + 1 };
-    let standing_out: Vec<usize> = (0..end).filter(|&station| stands_out(station)).collect();
-    let largest = standing_out
-        .iter()
-        .map(|&station| sideways[station].abs())
-        .fold(0.0, f64::max);
-    let mut found: Vec<Lump> = standing_out
-        .into_iter()
-        .filter(|&station| sideways[station].abs() > ECHO * largest)
-        .map(|station| Lump {
-            station,
-            at: points[station],
-            fair: points[station] + springs[station],
-            spring: sideways[station],
-        })
-        .collect();
-    if found.len() <= MOST_MENDED {
-        found.sort_by(|a, b| left_after(spline, a).total_cmp(&left_after(spline, b)));
-    }
-    found
-}
-
-/// How far the batten would still spring somewhere, in millimetres, if this station alone were moved to where it
-/// lies fair.
-fn left_after(spline: &Spline, lump: &Lump) -> f64 {
-    let mut points = spline.points().to_vec();
-    let last = points.len() - 1;
-    points[lump.station] = lump.fair;
-    let mended = if spline.is_closed() {
-        if lump.station == 0 {
-            points[last] = lump.fair;
-        }
-        Spline::closed(&points[..last])
-    } else {
-        Spline::through(&points, BattenEnd::Natural, BattenEnd::Natural)
-    };
-    mended.map_or(f64::INFINITY, |mended| {
-        let springs = spring_at_stations(&mended);
-        springs
-            .into_iter()
-            .map(super::super::number::length)
-            .fold(0.0, f64::max)
-    })
-}
-
-/// The most lumps that are put in the order of what mending each would do.
-const MOST_MENDED: usize = 12;
-
-/// Share of the largest lump below which another may be its echo along the table.
-const ECHO: f64 = 0.05;

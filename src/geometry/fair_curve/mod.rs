@@ -14,15 +14,18 @@
 //!
 //! 1. [`FairCurve`]: the true curve, with its derivatives.
 //! 2. [`fit`]: the fewest arcs found that keep the tolerance; [`fit_with_breakpoints`]: the same
-//!    arrangement of arcs on a curve that has changed a little.
+//!    arrangement of arcs on a curve that has changed a little; [`fit_with_halved_breakpoints`]: on one that
+//!    has changed more.
 //! 3. The distance is then measured on the finished segments, both ways, and reported.
-//! 4. `fairness`: inflections, and the stations at which the batten would spring away.
+//! 4. `fairness`: inflections, and how far the batten would spring away at the stations; `lumps`: which
+//!    stations are to blame.
 mod bezier;
 mod ellipse;
 mod error;
 mod fairness;
 mod fit;
 mod jet;
+mod lumps;
 mod rational;
 mod recognise;
 mod spline;
@@ -32,14 +35,15 @@ pub use bezier::CubicBezier;
 pub use ellipse::EllipticalArc;
 pub use error::FairCurveError;
 pub use fairness::Inflection;
-pub use fairness::Lump;
 pub use fairness::inflections;
-pub use fairness::lumps;
 pub use fairness::spring_at_stations;
 pub use fit::Breakpoint;
 pub use fit::FittedCurve;
 pub use fit::fit;
 pub use fit::fit_with_breakpoints;
+pub use fit::fit_with_halved_breakpoints;
+pub use lumps::Lump;
+pub use lumps::lumps;
 pub use rational::RationalSpline;
 pub use recognise::arc_through_all;
 pub use spline::BattenEnd;

@@ -21,7 +21,7 @@ use crate::geometry::fair_curve::EllipticalArc;
 use crate::geometry::fair_curve::FairCurve;
 use crate::geometry::fair_curve::FittedCurve;
 use crate::geometry::fair_curve::fit;
-use crate::geometry::fair_curve::fit_with_breakpoints;
+use crate::geometry::fair_curve::fit_with_halved_breakpoints;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -62,16 +62,15 @@ impl From<Segment> for Drawn {
 }
 
 impl Drawn {
-    /// Arcs along a curve; those of an earlier fit, as long as they keep to it.
+    /// Arcs along a curve; arranged as in an earlier fit, if there was one, so that they change smoothly with it.
     fn fitted(
         curve: FairCurve,
         tolerance: f64,
         breakpoints: &[Breakpoint],
     ) -> Result<Self, OutlineFault> {
-        let earlier = fit_with_breakpoints(&curve, breakpoints).ok();
-        let fitted = match earlier.filter(|found| found.deviation <= 2.0 * tolerance) {
-            Some(found) => found,
-            None => fit(&curve, tolerance)?,
+        let fitted = match fit_with_halved_breakpoints(&curve, breakpoints, 2.0 * tolerance) {
+            Ok(found) => found,
+            Err(_) => fit(&curve, tolerance)?,
         };
         let segments = fitted.segments.clone();
         Ok(Self {

@@ -40,28 +40,23 @@ impl Bow {
         number::normalized(mirrored).unwrap_or(mirrored)
     }
 
-    /// Distance of a point from the arc's circle, to the left of travel positive.
+    /// What is nearly the distance of a point from the arc's circle, to the left of travel positive.
     ///
-    /// No centre is needed, so that nothing is lost on nearly straight arcs: with f = n·v − κv²/2 the
-    /// distance d satisfies f = d − κd²/2.
-    pub(super) fn distance(&self, point: Point) -> f64 {
+    /// No centre is needed, so that nothing is lost on nearly straight arcs: f = n·v − κv²/2, with which
+    /// the distance d satisfies f = d − κd²/2.
+    pub(super) fn offset(&self, point: Point) -> f64 {
         let v = point - self.start;
-        let f = self.direction.cross(v) - self.curvature * v.dot(v) / 2.0;
-        let inside = 1.0 - 2.0 * self.curvature * f;
+        self.direction.cross(v) - self.curvature * v.dot(v) / 2.0
+    }
+
+    /// The greatest distance from the circle of a point whose offset is of this size, to either side.
+    pub(super) fn greatest_distance(&self, offset: f64) -> f64 {
+        let inside = 1.0 - 2.0 * self.curvature.abs() * offset;
         if inside > 0.0 {
-            2.0 * f / (1.0 + inside.sqrt())
+            2.0 * offset / (1.0 + inside.sqrt())
         } else {
             f64::INFINITY
         }
-    }
-
-    /// Whether the distance of a point from the arc's circle is certainly no more than `most`, without
-    /// computing it: |d| ≤ m where |f| ≤ m − |κ|m²/2, as long as m is less than the radius.
-    pub(super) fn is_surely_within(&self, most: f64, point: Point) -> bool {
-        let v = point - self.start;
-        let f = self.direction.cross(v) - self.curvature * v.dot(v) / 2.0;
-        let bend = self.curvature.abs() * most;
-        bend < 0.5 && f.abs() <= most * (1.0 - bend / 2.0) * (1.0 - 1e-12)
     }
 
     /// The direction of travel on the circle beside a point (not of unit length).
@@ -134,7 +129,7 @@ mod tests {
                 let (point, _) = end(left + width * f64::from(step) / 400.0);
                 let past = (point - first.end).dot(first.end_direction()) > 0.0;
                 let bow = if past { &second } else { &first };
-                worst = worst.max(bow.distance(point).abs());
+                worst = worst.max(bow.greatest_distance(bow.offset(point).abs()));
             }
         }
         worst

@@ -1,8 +1,10 @@
 //! Tangent-continuous arcs along a fair curve.
 
 mod biarc;
+mod breakpoints;
 mod grid;
 mod joint;
+mod look;
 mod ratio;
 mod reach;
 mod search;
@@ -25,12 +27,15 @@ use super::lumps;
 use biarc::Bow;
 use biarc::biarc;
 use joint::Joint;
-use joint::leaning;
 use joint::turned_round;
 use search::Effort;
 use track::Track;
 use verify::Span;
 use verify::deviation;
+
+pub use breakpoints::Breakpoint;
+pub use breakpoints::fit_with_breakpoints;
+pub use breakpoints::fit_with_halved_breakpoints;
 
 /// A fair curve as lines and arcs, each tangent to the next.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,18 +52,6 @@ pub struct FittedCurve {
     pub inflections: Vec<Inflection>,
     /// Stations that do not lie fair, by more than the tolerance (splines only).
     pub lumps: Vec<Lump>,
-}
-
-/// A place of the curve at which arcs meet.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Breakpoint {
-    /// Where on the curve.
-    pub position: f64,
-    /// Angle from the curve's own direction to that of the arcs there, in radians, anticlockwise
-    /// positive; 0 at the ends.
-    pub lean: f64,
-    /// Ratio of the tangent lengths, second to first, of the two arcs that end here; 1 at the start.
-    pub ratio: f64,
 }
 
 /// The fewest tangent-continuous arcs and lines found that follow the curve within `tolerance`
@@ -111,9 +104,10 @@ pub fn fit(curve: &FairCurve, tolerance: f64) -> Result<FittedCurve, FairCurveEr
         return Ok(fitted);
     }
     let mut achieved = f64::INFINITY;
-    for share in [0.995, 0.97, 0.9, 0.75, 0.5] {
+    for share in [0.99, 0.97, 0.9, 0.75, 0.5] {
         let joints = fewest_joints(&track, tolerance * share)?;
         let (segments, apart) = assemble(curve, &joints)?;
+        let apart = greatest(&apart);
         achieved = apart;
         if apart <= tolerance {
             let breakpoints = joints.iter().map(Breakpoint::from).collect();
@@ -158,97 +152,6 @@ const FEW_JOINTS: usize = 60;
 
 /// Spans up to which all rows of arcs between some places are compared.
 const VERY_FEW_SPANS: usize = 8;
-
-/// The same arrangement of arcs on another curve of the same kind: breakpoints of an earlier fit,
-/// taken on a curve that has changed a little.
-///
-/// The segments then follow the curve smoothly (no arc appears or goes, except where two arcs happen
-/// to be one), which is what sensitivities need. The deviation is measured and reported, and may be
-/// more than the earlier fit was asked for.
-///
-/// # Accuracy
-/// As measured: [`FittedCurve::deviation`].
-///
-/// # Errors
-/// [`FairCurveError::Breakpoints`] when they do not rise from the start of this curve to its end;
-/// [`FairCurveError::Cusp`] where no biarc runs between two of them.
-pub fn fit_with_breakpoints(
-    curve: &FairCurve,
-    breakpoints: &[Breakpoint],
-) -> Result<FittedCurve, FairCurveError> {
-    if let FairCurve::Exact(segment) = curve {
-        return Ok(exact(curve, *segment));
-    }
-    let last = curve.last_position();
-    let mut after = 0.0;
-    for (index, breakpoint) in breakpoints.iter().enumerate() {
-        let position = breakpoint.position;
-        let (first, end) = (index == 0, index + 1 == breakpoints.len());
-        let rises = if first {
-            position == 0.0
-        } else {
-            position > after
-        };
-        let ends = if end && !first {
-            position == last
-        } else {
-            position < last
-        };
-        let usable = breakpoint.lean.is_finite() && breakpoint.ratio > 0.0;
-        if !(rises && ends && usable) {
-            return Err(FairCurveError::Breakpoints {
-                index,
-                position,
-                after,
-                last,
-            });
-        }
-        after = position;
-    }
-    if breakpoints.len() < 2 {
-        return Err(FairCurveError::Breakpoints {
-            index: breakpoints.len(),
-            position: last,
-            after,
-            last,
-        });
-    }
-    let joints: Vec<Joint> = breakpoints
-        .iter()
-        .map(
-            |&Breakpoint {
-                 position,
-                 lean,
-                 ratio,
-             }| Joint {
-                position,
-                length: 0.0,
-                point: curve.point_at(position),
-                direction: leaning(curve.direction_at(position), lean),
-                lean,
-                ratio,
-            },
-        )
-        .collect();
-    let (segments, apart) = assemble(curve, &joints)?;
-    let smallest_lump = apart.max(tolerance::FITTED_CURVE);
-    Ok(report(
-        curve,
-        segments,
-        breakpoints.to_vec(),
-        (apart, smallest_lump),
-    ))
-}
-
-impl From<&Joint> for Breakpoint {
-    fn from(joint: &Joint) -> Self {
-        Self {
-            position: joint.position,
-            lean: joint.lean,
-            ratio: joint.ratio,
-        }
-    }
-}
 
 fn report(
     curve: &FairCurve,
@@ -301,7 +204,7 @@ fn whole_circle(curve: &FairCurve, tolerance: f64) -> Option<FittedCurve> {
         to: last,
         segments: &[circle],
     };
-    let apart = deviation(curve, std::iter::once(span));
+    let apart = deviation(curve, &span);
     let breakpoints = exact(curve, circle).breakpoints;
     (apart <= tolerance).then(|| report(curve, vec![circle], breakpoints, (apart, tolerance)))
 }
@@ -332,13 +235,16 @@ fn cusp_at(curve: &FairCurve, joint: &Joint) -> FairCurveError {
     }
 }
 
-/// The segments between the joints, and their greatest distance from the curve.
+/// The segments between the joints, and how far those of each span are from the curve at most.
 ///
 /// # Errors
 /// [`FairCurveError::Cusp`] where no biarc runs between two joints.
-fn assemble(curve: &FairCurve, joints: &[Joint]) -> Result<(Vec<Segment>, f64), FairCurveError> {
+fn assemble(
+    curve: &FairCurve,
+    joints: &[Joint],
+) -> Result<(Vec<Segment>, Vec<f64>), FairCurveError> {
     let mut bows: Vec<Bow> = Vec::new();
-    let mut apart: f64 = 0.0;
+    let mut apart = Vec::with_capacity(joints.len());
     for (own, pair) in bows_along(curve, joints)?
         .into_iter()
         .zip(joints.windows(2))
@@ -352,13 +258,17 @@ fn assemble(curve: &FairCurve, joints: &[Joint]) -> Result<(Vec<Segment>, f64), 
             to: pair[1].position,
             segments: &segments,
         };
-        apart = apart.max(deviation(curve, std::iter::once(span)));
+        apart.push(deviation(curve, &span));
         for bow in own {
             push_merged(&mut bows, bow);
         }
     }
     let segments = bows.iter().filter_map(to_segment).collect();
     Ok((segments, apart))
+}
+
+fn greatest(apart: &[f64]) -> f64 {
+    apart.iter().copied().fold(0.0, f64::max)
 }
 
 /// Appends a bow, or lengthens the last one when both lie on one circle.
@@ -374,7 +284,7 @@ fn push_merged(bows: &mut Vec<Bow>, next: Bow) {
 
 fn joined(first: &Bow, second: &Bow) -> Option<Bow> {
     let whole = Bow::new(first.start, first.direction, second.end)?;
-    let off = whole.distance(first.end).abs();
+    let off = whole.offset(first.end).abs();
     let turned: Vec2 = whole.end_direction();
     let angle = turned.cross(second.end_direction()).abs();
     let sweeps = sweep(first) + sweep(second);

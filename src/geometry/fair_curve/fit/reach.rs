@@ -11,8 +11,14 @@ use super::track::SHORTEST;
 use crate::geometry::number;
 
 impl Search<'_, '_> {
-    /// The furthest joint that one biarc reaches within the target.
-    pub(super) fn biarc_reach(&self, from: &Reached, manner: Manner) -> Option<(Joint, bool)> {
+    /// The furthest joint that one biarc reaches within the target, if it lies `beyond` that length of
+    /// the curve.
+    pub(super) fn biarc_reach(
+        &self,
+        from: &Reached,
+        manner: Manner,
+        beyond: f64,
+    ) -> Option<(Joint, bool)> {
         let start = from.joint;
         let rest = self.track.total_length() - start.length;
         // only the curve's own direction may end it
@@ -38,7 +44,12 @@ impl Search<'_, '_> {
                 return Some((joint, true));
             }
         }
-        let mut best = furthest(attempt, guess, most, self.target);
+        let least = match self.effort {
+            Effort::Usual => beyond - start.length,
+            // longer ones may do where shorter ones do not
+            Effort::Thorough => 0.0,
+        };
+        let mut best = furthest(attempt, guess, (least, most), self.target);
         let beyond = match self.effort {
             Effort::Usual => &FURTHER[..1],
             Effort::Thorough => &FURTHER[..],
@@ -56,8 +67,8 @@ impl Search<'_, '_> {
     }
 
     /// For each manner, the furthest joint that one arc reaches within the target and meets in the
-    /// direction of that manner.
-    pub(super) fn arc_reach(&self, from: &Reached) -> [Option<(Joint, bool)>; 2] {
+    /// direction of that manner, if it lies `beyond` that length of the curve.
+    pub(super) fn arc_reach(&self, from: &Reached, beyond: f64) -> [Option<(Joint, bool)>; 2] {
         let start = from.joint;
         let rest = self.track.total_length() - start.length;
         let to_arc = |span: f64| {
@@ -80,7 +91,8 @@ impl Search<'_, '_> {
             let (_, position, bow) = to_arc(span);
             ((), deviation(position, &bow, self.target * 30.0))
         };
-        let Some((most, ())) = furthest(attempt, self.guess(from) / 2.0, rest, self.target) else {
+        let spans = (beyond - start.length, rest);
+        let Some((most, ())) = furthest(attempt, self.guess(from) / 2.0, spans, self.target) else {
             return [None, None];
         };
         MANNERS.map(|manner| {
@@ -141,39 +153,57 @@ fn last_zero(off: impl Fn(f64) -> Option<f64>, most: f64) -> Option<f64> {
     None
 }
 
-/// The longest span whose deviation is within the target, with what the attempt gave for it.
+/// The longest span whose deviation is within the target, with what the attempt gave for it; `None`
+/// where it is not longer than `least`, or there is none.
 ///
-/// The deviation grows with the third power of the span: that gives each next guess, held within what
-/// is known to fit and not to fit.
+/// The deviation grows with about the third power of the span, so that its cube root is nearly straight.
+/// Between a span that fits and one that does not, the next guess lies on the line through the last two
+/// attempts. From above the steps are half as long as the cube root tells: spans that fit may lie beyond
+/// shorter ones that do not.
 fn furthest<T>(
     attempt: impl Fn(f64) -> (T, f64),
     guess: f64,
-    most: f64,
+    (least, most): (f64, f64),
     target: f64,
 ) -> Option<(f64, T)> {
     let mut best: Option<(f64, T)> = None;
-    let (mut fits, mut fails) = (0.0, f64::INFINITY);
-    let mut span = guess.min(most);
+    let (mut fits, mut fails) = (least.max(0.0), f64::INFINITY);
+    let mut span = guess.max(fits * 1.004).min(most);
+    let mut before: Option<(f64, f64)> = None;
     for _ in 0..60 {
         if span < SHORTEST.min(most) {
             break;
         }
         let (outcome, deviation) = attempt(span);
-        let growth = number::cube_root(0.985 * target / deviation);
-        let next = if deviation <= target {
+        if deviation <= target {
             best = Some((span, outcome));
             fits = span;
-            if span == most || deviation > 0.96 * target {
+            if span == most || deviation > NEAR_ENOUGH * target {
                 break;
             }
-            span * growth.clamp(1.01, 6.0)
         } else {
             fails = span;
-            span * growth.clamp(0.1, 0.99)
-        };
+        }
         if fails < fits * 1.008 {
             break;
         }
+        let root = number::cube_root(deviation / target);
+        let by_cube_law = AIM / root;
+        let next = if fails.is_infinite() {
+            span * by_cube_law.clamp(1.01, 6.0)
+        } else if best.is_none() {
+            span * f64::midpoint(1.0, by_cube_law).clamp(0.1, 0.99)
+        } else {
+            let slope = before.map_or(0.0, |(other, there)| (root - there) / (span - other));
+            let by_line = span + (AIM - root) / slope;
+            let has_line = slope > 0.0 && slope.is_finite();
+            if has_line {
+                by_line
+            } else {
+                span * by_cube_law
+            }
+        };
+        before = root.is_finite().then_some((span, root));
         span = if fails.is_finite() {
             let inside = fails - fits;
             next.clamp(fits + inside * 0.05, fails - inside * 0.05)
@@ -183,6 +213,11 @@ fn furthest<T>(
     }
     best
 }
+
+/// Cube root of the share of the target that is aimed at.
+const AIM: f64 = 0.995;
+/// The least share that is near enough to stop at.
+const NEAR_ENOUGH: f64 = 0.96;
 
 /// Longer spans tried beyond one that fits while a slightly longer one does not.
 const FURTHER: [f64; 3] = [1.1, 1.25, 1.6];

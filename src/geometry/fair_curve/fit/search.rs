@@ -89,6 +89,11 @@ fn keep(
     }
 }
 
+/// How far along the curve the joint of a cell lies; 0 where there is none.
+fn length_of(reached: &[Reached], cell: Option<usize>) -> f64 {
+    cell.map_or(0.0, |index| reached[index].joint.length)
+}
+
 fn back_from(reached: &[Reached], end: usize) -> Vec<Joint> {
     let mut joints = Vec::new();
     let mut next = Some(end);
@@ -122,11 +127,11 @@ impl Search<'_, '_> {
         loop {
             let [three_before, two_before, one_before] = behind;
             let mut level = one_before;
-            for cell in 0..MANNERS.len() {
+            for cell in Self::leader_first(&reached, &one_before) {
                 // a joint carried over from the level before has been continued already
                 let once = |here: &Level, before: &Level| {
                     let index = here[cell].filter(|_| here[cell] != before[cell])?;
-                    let other = here[1 - cell].map_or(0.0, |i| reached[i].joint.length);
+                    let other = length_of(&reached, here[1 - cell]);
                     let behind = other - reached[index].joint.length;
                     let hopeless = behind > WORTH_CONTINUING * reached[index].span;
                     (!hopeless || self.effort == Effort::Thorough).then_some(index)
@@ -137,12 +142,15 @@ impl Search<'_, '_> {
                 );
                 if let Some(index) = by_biarc {
                     for (to, &manner) in MANNERS.iter().enumerate() {
-                        let found = self.biarc_reach(&reached[index], manner);
+                        let beyond = length_of(&reached, level[to]);
+                        let found = self.biarc_reach(&reached[index], manner, beyond);
                         keep(&mut reached, &mut level[to], index, found);
                     }
                 }
                 if let Some(index) = by_arc {
-                    for (to, found) in self.arc_reach(&reached[index]).into_iter().enumerate() {
+                    let beyond = level.map(|cell| length_of(&reached, cell));
+                    let found = self.arc_reach(&reached[index], beyond[0].min(beyond[1]));
+                    for (to, found) in found.into_iter().enumerate() {
                         keep(&mut reached, &mut level[to], index, found);
                     }
                 }
@@ -156,6 +164,13 @@ impl Search<'_, '_> {
             }
             behind = [two_before, one_before, level];
         }
+    }
+
+    /// The cells of a level, that of the furthest joint first: what it reaches need not be looked for
+    /// from the other.
+    fn leader_first(reached: &[Reached], level: &Level) -> [usize; 2] {
+        let [own, leaning] = level.map(|cell| length_of(reached, cell));
+        if own >= leaning { [0, 1] } else { [1, 0] }
     }
 
     fn no_way_on(&self, reached: &[Reached]) -> FairCurveError {

@@ -5,8 +5,8 @@ use super::super::FairCurveError;
 use super::super::jet::Jet;
 use super::super::spline::to_number;
 use super::biarc::Bow;
+use super::look::Look;
 use crate::geometry::Point;
-use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -108,7 +108,7 @@ impl<'curve> Track<'curve> {
     }
 
     /// Greatest distance of the curve between two positions from each of the bows that run between
-    /// them (the second value is 0 for a single bow); infinite when the curve runs backwards beside
+    /// them (the second value is 0 for a single bow), to about a hundredth of it; infinite when the curve runs backwards beside
     /// them. Gives up above `limit`, returning what it has found till then.
     pub(super) fn deviation(&self, bows: &[Bow], from: f64, to: f64, limit: f64) -> [f64; 2] {
         let Some(mut look) = Look::new(bows, self.tolerance) else {
@@ -117,33 +117,30 @@ impl<'curve> Track<'curve> {
         let mut first = first_from(&self.positions, from);
         first += usize::from(self.positions.get(first) == Some(&from));
         let beyond = first_from(&self.positions, to).max(first);
-        let stored = beyond - first;
-        if stored < LEAST_POINTS {
+        let stored = &self.points[first..beyond];
+        if stored.len() < LEAST_POINTS {
             for index in 1..=LEAST_POINTS {
                 let share = to_number(index) / to_number(LEAST_POINTS + 1);
-                let distance = look.at(self.curve.point_at(from + (to - from) * share));
-                if distance > limit {
+                let point = self.curve.point_at(from + (to - from) * share);
+                if look.at(point, share) > limit {
                     break;
                 }
             }
-            return look.worst;
+            return look.worst();
         }
-        if stored > 4 * LEAST_POINTS {
+        if stored.len() > 4 * LEAST_POINTS {
             // a misfit shows at a few points already
-            let few = self.points[first..beyond].iter();
-            if few
-                .step_by(stored / LEAST_POINTS)
-                .any(|point| look.distance(*point) > limit)
-            {
+            let mut few = stored.iter().step_by(stored.len() / LEAST_POINTS);
+            if few.any(|&point| look.size(point) > limit) {
                 return [f64::INFINITY; 2];
             }
         }
-        for point in &self.points[first..beyond] {
-            if look.at(*point) > limit {
+        for (&point, &length) in stored.iter().zip(&self.lengths[first..beyond]) {
+            if look.at(point, length) > limit {
                 break;
             }
         }
-        look.worst
+        look.worst()
     }
 }
 
@@ -171,61 +168,6 @@ fn first_from(values: &[f64], value: f64) -> usize {
 
 /// Points looked at between two joints at least.
 const LEAST_POINTS: usize = 9;
-
-/// The distances of one point after the other from one or two bows.
-#[derive(Debug)]
-struct Look<'bows> {
-    bows: &'bows [Bow],
-    joint: Point,
-    joint_direction: Vec2,
-    before: Point,
-    shortest_hook: f64,
-    worst: [f64; 2],
-}
-
-impl<'bows> Look<'bows> {
-    fn new(bows: &'bows [Bow], tolerance: f64) -> Option<Self> {
-        let first = bows.first()?;
-        Some(Self {
-            bows,
-            joint: first.end,
-            joint_direction: first.end_direction(),
-            before: first.start,
-            shortest_hook: tolerance * tolerance,
-            worst: [0.0; 2],
-        })
-    }
-
-    /// Which bow the point lies beside.
-    fn beside(&self, point: Point) -> usize {
-        let past = (point - self.joint).dot(self.joint_direction) > 0.0;
-        usize::from(past && self.bows.len() > 1)
-    }
-
-    fn distance(&self, point: Point) -> f64 {
-        self.bows[self.beside(point)].distance(point).abs()
-    }
-
-    fn at(&mut self, point: Point) -> f64 {
-        let which = self.beside(point);
-        let bow = &self.bows[which];
-        let distance = if bow.is_surely_within(self.worst[which], point) {
-            // no more than what has been found already
-            self.worst[which]
-        } else {
-            bow.distance(point).abs()
-        };
-        let step = point - self.before;
-        // against the way of the arc by more than the tolerance: a hook, not a curve
-        let forward = self.bows[which].direction_beside(point).dot(step);
-        self.before = point;
-        if forward < 0.0 && step.dot(step) > self.shortest_hook {
-            self.worst = [f64::INFINITY; 2];
-        }
-        self.worst[which] = self.worst[which].max(distance);
-        distance
-    }
-}
 
 fn jet_with_direction(curve: &FairCurve, position: f64) -> Result<Jet, FairCurveError> {
     let jet = curve.jet(position);

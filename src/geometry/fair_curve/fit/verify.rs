@@ -21,14 +21,12 @@ const SEGMENT_POINTS: usize = 11;
 /// The greatest distance of any point of either from the other.
 ///
 /// # Accuracy
-/// Each span of the curve is looked at in 19 places or twice between stations, whichever is more, and
+/// The span of the curve is looked at in 19 places or twice between stations, whichever is more, and
 /// each segment in 11, none of which the fit used; about the worst place the maximum is closed in on
 /// by golden section. The distance between is smooth with at most a few waves a span, so the value is
 /// good to about one part in a thousand.
-pub(super) fn deviation<'a>(curve: &FairCurve, spans: impl Iterator<Item = Span<'a>>) -> f64 {
-    spans
-        .map(|span| curve_from_segments(curve, &span).max(segments_from_curve(curve, &span)))
-        .fold(0.0, f64::max)
+pub(super) fn deviation(curve: &FairCurve, span: &Span<'_>) -> f64 {
+    curve_from_segments(curve, span).max(segments_from_curve(curve, span))
 }
 
 fn nearest_distance(segments: &[Segment], to: Point) -> f64 {
@@ -69,17 +67,18 @@ fn segments_from_curve(curve: &FairCurve, span: &Span<'_>) -> f64 {
     let mut worst: f64 = 0.0;
     let mut low = span.from;
     for segment in span.segments {
+        let length = segment.length();
         for index in 0..SEGMENT_POINTS {
             let share = (to_number(index) + 0.5) / to_number(SEGMENT_POINTS);
             let point = segment.point_at(share);
-            let along = (before + share * segment.length()) / whole;
+            let along = (before + share * length) / whole;
             let guess = span.from + (span.to - span.from) * along;
             let (position, distance) = nearest_on_curve(curve, point, guess.max(low), span);
             // feet follow each other: the next search starts where this one ended
             low = low.max(position);
             worst = worst.max(distance);
         }
-        before += segment.length();
+        before += length;
     }
     worst
 }
