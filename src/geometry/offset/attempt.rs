@@ -21,7 +21,6 @@ use super::source::Source;
 use super::split;
 use super::split::Edge;
 use super::split::Network;
-use super::split::Span;
 
 /// What an opening in which nothing has room means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,7 +45,8 @@ pub(super) fn attempt(
     let sound: Vec<bool> = views.iter().map(View::is_sound).collect();
     let network = split::split(raw, &sound)?;
     let standing = |edge: &Edge| {
-        if let (Span::Whole, View::Seen { standing, .. }) = (edge.span, views[edge.front as usize])
+        if edge.part.is_none()
+            && let Some(standing) = views[edge.front as usize].standing()
         {
             return standing;
         }
@@ -115,22 +115,30 @@ fn check_left_out(
 pub(super) enum View {
     /// Its ends are open: it will be split.
     Open,
-    Seen {
-        standing: Standing,
-        roomy: bool,
-    },
+    /// As [`Standing::Clear`]; roomy: nothing but its kin is near.
+    Clear { depth: f64, roomy: bool },
+    /// As [`Standing::Within`].
+    Within(u32),
 }
 
 impl View {
     /// Whether it will show from end to end.
     fn is_sound(&self) -> bool {
         let near = tolerance::OFFSET_NEAR[0];
-        matches!(*self, Self::Seen { standing: Standing::Clear(depth), .. } if depth <= near)
+        matches!(*self, Self::Clear { depth, .. } if depth <= near)
+    }
+
+    const fn standing(self) -> Option<Standing> {
+        match self {
+            Self::Open => None,
+            Self::Clear { depth, .. } => Some(Standing::Clear(depth)),
+            Self::Within(obstacle) => Some(Standing::Within(obstacle)),
+        }
     }
 
     pub(super) fn room(self) -> Room {
         match self {
-            Self::Seen { roomy: true, .. } if self.is_sound() => Room::Roomy,
+            Self::Clear { roomy: true, .. } if self.is_sound() => Room::Roomy,
             _ if self.is_sound() => Room::Narrow,
             _ => Room::Unknown,
         }
@@ -144,7 +152,10 @@ fn views(source: &Source, raw: &Fronts, field: &mut Field<'_>) -> Vec<View> {
             return View::Open;
         }
         let (standing, roomy) = field.view(&front.curve, front.own(), front.kin(source));
-        View::Seen { standing, roomy }
+        match standing {
+            Standing::Clear(depth) => View::Clear { depth, roomy },
+            Standing::Within(obstacle) => View::Within(obstacle),
+        }
     };
     raw.all.iter().zip(joined).map(view).collect()
 }

@@ -85,11 +85,10 @@ impl<'a> Field<'a> {
         }
     }
 
-    /// Whether an obstacle is certainly further away than the distance and `margin`.
-    fn is_far(&self, curve: &Curve, obstacle: usize, margin: f64) -> bool {
-        let far = self.reach + margin;
-        let apart = |other: &Curve| boxes_apart_squared(curve.bounds, other.bounds) > far * far;
-        self.curves.get(obstacle).is_some_and(apart)
+    /// Whether an obstacle is certainly further away from what these bounds hold than `far`.
+    fn is_far(&self, bounds: Rect, obstacle: usize, far: f64) -> bool {
+        let is_kite = obstacle >= self.curves.len();
+        !is_kite && boxes_apart_squared(bounds, self.grid.bounds(obstacle)) > far * far
     }
 
     /// How deep `curve` comes below the distance to one obstacle; negative: it stays away.
@@ -165,11 +164,11 @@ impl<'a> Field<'a> {
     ) -> Option<u32> {
         let mut met = std::mem::replace(&mut self.met, Met::new(0));
         met.begin();
+        let bounds = curve.bounds();
+        let far = self.reach + margin;
         let mut found = None;
         let mut ask = |obstacle: usize| {
-            if Some(obstacle) == own
-                || self.is_far(curve, obstacle, margin)
-                || !met.is_new(obstacle)
+            if Some(obstacle) == own || self.is_far(bounds, obstacle, far) || !met.is_new(obstacle)
             {
                 return Going::On;
             }
@@ -186,11 +185,10 @@ impl<'a> Field<'a> {
                 going = ask(hint as usize);
             }
         }
-        let reach = self.reach + margin;
         if going == Going::On {
-            curve.boxes(self.grid.cell, |part| {
+            curve.boxes(bounds, self.grid.cell, |part| {
                 if going == Going::On {
-                    going = self.grid.near(part.inflate(reach, reach), &mut ask);
+                    going = self.grid.near(part.inflate(far, far), &mut ask);
                 }
             });
         }

@@ -91,7 +91,6 @@ use super::Region;
 use super::tolerance;
 use attempt::Slivers;
 use attempt::attempt;
-use curve::Curve;
 use grid::Grid;
 use nest::Loops;
 use source::Growing;
@@ -237,16 +236,16 @@ fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
 /// Refuses a source that crosses itself or whose contours lie wrongly.
 fn check_source(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
     source.check_simple(grid)?;
-    let curves: Vec<&Curve> = source.curves.iter().collect();
-    let mut owner = Vec::with_capacity(curves.len());
-    for (contour, index) in source.contours.iter().zip(0..) {
-        owner.resize(contour.end, index);
-    }
+    let mut starts: Vec<usize> = source
+        .contours
+        .iter()
+        .map(|contour| contour.start)
+        .collect();
+    starts.push(source.curves.len());
     let loops = Loops {
-        curves: &curves,
+        curves: &source.curves,
         material: growing.material(),
-        owner: &owner,
-        count: source.contours.len(),
+        starts: &starts,
         grid: Some(grid),
     };
     loops.roles().map_err(|at| OffsetError::Misplaced { at })?;

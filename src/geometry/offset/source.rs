@@ -239,9 +239,9 @@ impl Source {
         let mut at = None;
         for (index, curve) in self.curves.iter().enumerate() {
             met.begin();
-            curve.boxes(grid.cell, |part| {
+            curve.boxes(grid.bounds(index), grid.cell, |part| {
                 grid.near(part.inflate(touch, touch), |other| {
-                    if other > index && met.is_new(other) && self.meets(index, other) {
+                    if other > index && met.is_new(other) && self.meets(index, other, grid) {
                         at = Some(curve.nearest_end(&self.curves[other]));
                         return Going::Stop;
                     }
@@ -255,10 +255,11 @@ impl Source {
         Ok(())
     }
 
-    fn meets(&self, index: usize, other: usize) -> bool {
+    fn meets(&self, index: usize, other: usize, grid: &Grid) -> bool {
         let (one, two) = (&self.curves[index], &self.curves[other]);
         let touch = tolerance::OFFSET_TOUCH;
-        if !one.bounds.inflate(touch, touch).overlaps(two.bounds) {
+        let around = grid.bounds(index).inflate(touch, touch);
+        if !around.overlaps(grid.bounds(other)) {
             return false;
         }
         let link = &self.links[index];
