@@ -151,7 +151,8 @@ fn views(source: &Source, raw: &Fronts, field: &mut Field<'_>) -> Vec<View> {
         if !joined {
             return View::Open;
         }
-        let (standing, roomy) = field.view(&front.curve, front.own(), front.kin(source));
+        let of = (front.own(), front.kin(source));
+        let (standing, roomy) = field.view(&front.curve, of, front.only_near(source));
         match standing {
             Standing::Clear(depth) => View::Clear { depth, roomy },
             Standing::Within(obstacle) => View::Within(obstacle),

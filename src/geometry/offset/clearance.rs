@@ -28,18 +28,14 @@ pub(super) fn boxes_apart_squared(a: Rect, b: Rect) -> f64 {
 /// # Source
 /// Closed form.
 pub(super) fn least_distance(a: &Curve, b: &Curve) -> f64 {
-    let ends = a
-        .distance(b.start)
-        .min(a.distance(b.end))
-        .min(b.distance(a.start))
-        .min(b.distance(a.end));
     let inside = match (a.shape(), b.shape()) {
         (Shape::Line { .. }, Shape::Line { .. }) => {
             if lines_cross(a, b) {
-                0.0
-            } else {
-                f64::INFINITY
+                return 0.0;
             }
+            let ends = [(a, b.start), (a, b.end), (b, a.start), (b, a.end)];
+            let squares = ends.map(|(line, point)| line_to_point_squared(line, point));
+            return squares.into_iter().fold(f64::INFINITY, f64::min).sqrt();
         }
         (Shape::Line { direction, length }, Shape::Arc(round)) => {
             line_to_arc(a.start, direction, length, &round)
@@ -49,7 +45,30 @@ pub(super) fn least_distance(a: &Curve, b: &Curve) -> f64 {
         }
         (Shape::Arc(one), Shape::Arc(two)) => arc_to_arc(&one, &two),
     };
+    let ends = a
+        .distance(b.start)
+        .min(a.distance(b.end))
+        .min(b.distance(a.start))
+        .min(b.distance(a.end));
     ends.min(inside)
+}
+
+/// Square of the distance of a point from a line.
+fn line_to_point_squared(line: &Curve, point: Point) -> f64 {
+    let Shape::Line { direction, length } = line.shape() else {
+        return f64::INFINITY;
+    };
+    let to = point - line.start;
+    let along = to.dot(direction);
+    if along <= 0.0 {
+        to.dot(to)
+    } else if along >= length {
+        let past = point - line.end;
+        past.dot(past)
+    } else {
+        let beside = to.cross(direction);
+        beside * beside
+    }
 }
 
 fn lines_cross(a: &Curve, b: &Curve) -> bool {

@@ -161,12 +161,13 @@ pub(super) fn neighbours_meet(
     joints: [Option<Point>; 2],
     slack: f64,
 ) -> bool {
-    let at_joint = |point: Point| {
-        joints
-            .into_iter()
-            .flatten()
-            .any(|joint| number::length(point - joint) <= slack)
+    let at = |point: Point, joint: Option<Point>| {
+        joint.is_some_and(|joint| {
+            let away = point - joint;
+            away.dot(away) <= slack * slack
+        })
     };
+    let at_joint = |point: Point| at(point, joints[0]) || at(point, joints[1]);
     let lies_on = |point: Point, curve: &Curve| curve.distance(point) <= tolerance::OFFSET_TOUCH;
     let ends = [
         (one.start, two),

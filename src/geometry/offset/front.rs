@@ -63,6 +63,13 @@ impl Front {
             Way::Round => [self.piece, self.piece, link.next],
         }
     }
+
+    /// The only pieces near it, if it is known that there are no others: its own and those next to that.
+    pub(super) fn only_near(&self, source: &Source) -> Option<[u32; 3]> {
+        let link = &source.links[self.piece as usize];
+        let only = [link.previous, self.piece, link.next];
+        source.is_lonely(self.piece).then_some(only)
+    }
 }
 
 /// The raw curve.

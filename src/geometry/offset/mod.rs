@@ -173,9 +173,10 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
     } else {
         Growing::Material
     };
-    let source = Source::new(regions, growing)?;
+    let mut source = Source::new(regions, growing)?;
     let grid = Grid::new(source.curves.iter(), 0.5 * distance.abs());
-    check_source(&source, growing, &grid)?;
+    source.check_simple(&grid, field::near(distance.abs()))?;
+    check_nested(&source, growing, &grid)?;
     if distance == 0.0 {
         return Ok(free(regions.to_vec()));
     }
@@ -233,9 +234,8 @@ fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
     Ok(())
 }
 
-/// Refuses a source that crosses itself or whose contours lie wrongly.
-fn check_source(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
-    source.check_simple(grid)?;
+/// Refuses a source whose contours lie wrongly.
+fn check_nested(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
     let mut starts: Vec<usize> = source
         .contours
         .iter()

@@ -108,6 +108,7 @@ impl Curve {
         }
     }
 
+    #[inline]
     pub(super) fn shape(&self) -> Shape {
         match self.form {
             Form::Line { direction, length } => Shape::Line { direction, length },
@@ -270,6 +271,7 @@ impl Curve {
     }
 
     /// Nearest distance from a point, in millimetres.
+    #[inline]
     pub(super) fn distance(&self, point: Point) -> f64 {
         match self.shape() {
             Shape::Line { direction, length } => {
