@@ -151,9 +151,8 @@ pub(super) fn loops_are_simple(edges: &Edges<'_>) -> Result<(), (Doubt, Point)> 
         met.begin();
         let mut result = Ok(());
         curve.boxes(grid.bounds(place), grid.cell, |part| {
-            grid.near(part.inflate(near, near), |other| {
-                if other > place
-                    && met.is_new(other)
+            grid.near_from(place + 1, part.inflate(near, near), |other| {
+                if met.is_new(other)
                     && result.is_ok()
                     && !are_apart(grid.bounds(place), grid.bounds(other))
                 {

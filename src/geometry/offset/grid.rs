@@ -216,7 +216,18 @@ impl Grid {
     /// Calls `visit` with the index of every curve whose rectangle `part` touches, and perhaps not
     /// only once, until it says `Stop`. Curves that come near only with their rectangle may be left
     /// out.
-    pub(super) fn near(&self, part: Rect, mut visit: impl FnMut(usize) -> Going) -> Going {
+    pub(super) fn near(&self, part: Rect, visit: impl FnMut(usize) -> Going) -> Going {
+        self.near_from(0, part, visit)
+    }
+
+    /// As [`Self::near`], with the curves from the index `least` on.
+    pub(super) fn near_from(
+        &self,
+        least: usize,
+        part: Rect,
+        mut visit: impl FnMut(usize) -> Going,
+    ) -> Going {
+        let least = to_item(least);
         let mut near = (u64::MAX, None);
         let (first, last) = (self.column(part.x0), self.column(part.x1));
         for row in self.row(part.y0)..self.row(part.y1) + 1 {
@@ -229,7 +240,7 @@ impl Grid {
                     continue;
                 };
                 for &item in self.list(block, inside) {
-                    let near = touch(self.boxes[item as usize], part);
+                    let near = item >= least && touch(self.boxes[item as usize], part);
                     if near && visit(item as usize) == Going::Stop {
                         return Going::Stop;
                     }
@@ -261,8 +272,9 @@ impl Grid {
     }
 }
 
+/// Whether two rectangles touch: in one go, since nobody can foresee which of the four is the one that fails.
 fn touch(a: Rect, b: Rect) -> bool {
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+    (a.x0 <= b.x1) & (b.x0 <= a.x1) & (a.y0 <= b.y1) & (b.y0 <= a.y1)
 }
 
 /// Whether a search goes on.

@@ -19,7 +19,8 @@
 //!    simply run past one another.
 //! 3. `field`: each front that joins its neighbours at both ends, not at a tip, is *sound* if no point
 //!    of it is nearer to the source than the reach: the least distance between whole curves is
-//!    computed, not samples.
+//!    computed, not samples. Where no piece but its neighbours comes within twice the reach of a piece
+//!    (`source`), its fronts ask these only: they lie within the reach of it.
 //! 4. `split`: all fronts are split where they cross or touch, but not two sound ones: if one crossed
 //!    the other, part of it would be too near to the source, and two that ran along each other the
 //!    same way would be parallel to one piece or go round one corner. (Did they touch all the same,

@@ -255,8 +255,8 @@ impl Source {
         for (index, curve) in self.curves.iter().enumerate() {
             met.begin();
             curve.boxes(grid.bounds(index), grid.cell, |part| {
-                grid.near(part.inflate(around, around), |other| {
-                    if other <= index || !met.is_new(other) {
+                grid.near_from(index + 1, part.inflate(around, around), |other| {
+                    if !met.is_new(other) {
                         return Going::On;
                     }
                     if self.meets(index, other, grid) {

@@ -38,6 +38,11 @@ impl Network {
         &self.fronts[edge.front as usize]
     }
 
+    /// Whether each edge is the front of the same number.
+    pub(super) fn is_unsplit(&self) -> bool {
+        self.parts.is_empty() && self.edges.len() == self.fronts.len()
+    }
+
     pub(super) fn edge_curve(&self, edge: &Edge) -> Curve {
         let curve = &self.front(edge).curve;
         match self.part(edge) {
