@@ -230,8 +230,8 @@ impl Grid {
         let least = to_item(least);
         let mut near = (u64::MAX, None);
         let (first, last) = (self.column(part.x0), self.column(part.x1));
-        for row in self.row(part.y0)..self.row(part.y1) + 1 {
-            for column in first..last + 1 {
+        for row in self.row(part.y0)..=self.row(part.y1) {
+            for column in first..=last {
                 let (place, inside) = block_of(column, row);
                 if near.0 != place {
                     near = (place, self.blocks.find(place));
@@ -274,7 +274,9 @@ impl Grid {
 
 /// Whether two rectangles touch: in one go, since nobody can foresee which of the four is the one that fails.
 fn touch(a: Rect, b: Rect) -> bool {
-    (a.x0 <= b.x1) & (b.x0 <= a.x1) & (a.y0 <= b.y1) & (b.y0 <= a.y1)
+    let across = (a.x0 - b.x1).max(b.x0 - a.x1);
+    let up = (a.y0 - b.y1).max(b.y0 - a.y1);
+    across.max(up) <= 0.0
 }
 
 /// Whether a search goes on.

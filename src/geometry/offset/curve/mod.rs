@@ -25,6 +25,8 @@ pub(super) struct Curve {
     form: Form,
 }
 
+const _: () = assert!(size_of::<Curve>() == 64, "one line of a processor's cache");
+
 /// What is kept of a curve besides its ends.
 #[derive(Clone, Copy, Debug)]
 enum Form {

@@ -57,42 +57,57 @@ impl Round {
     }
 
     /// Whether the direction from the centre passes through the arc, ends included.
-    ///
-    /// Where the turn between the ends is plainly more than nothing and less than half a turn, what
-    /// lies on the right side of both is between them; else the opposite directions seem to as well.
     pub(in crate::geometry::offset) fn covers(&self, direction: Vec2) -> bool {
-        // from first to last anticlockwise
-        let (first, last) = if self.sign > 0.0 {
-            (self.to_start, self.to_end)
-        } else {
-            (self.to_end, self.to_start)
-        };
+        if self.extent == Extent::Whole {
+            return true;
+        }
+        let (first, last) = self.in_turn(self.to_start, self.to_end);
+        // plainly more than nothing and less than half a turn: what is left of the one and right of the
+        // other is between them
+        let is_wedge = first.cross(last) > 1e-9 * self.radius * self.radius;
+        if self.extent == Extent::Minor && is_wedge {
+            let inside = first.cross(direction).min(direction.cross(last));
+            let plain = 1e-12 * self.radius * (direction.x.abs() + direction.y.abs());
+            if inside.abs() > plain {
+                return inside > 0.0;
+            }
+        }
+        self.covers_by_units(direction)
+    }
+
+    /// The same by unit vectors, for directions near an end, and arcs of other angles.
+    fn covers_by_units(&self, direction: Vec2) -> bool {
+        let (first, last) = self.in_turn(self.from(), self.to());
+        // the middle lies along the chord's right-hand normal
+        let chord = last - first;
+        let middle = Vec2::new(chord.y, -chord.x);
         match self.extent {
             Extent::Whole => true,
             Extent::Minor => {
                 first.cross(direction) >= 0.0
                     && direction.cross(last) >= 0.0
-                    && (first.cross(last) > 1e-9 * self.radius * self.radius
-                        || self.middle().dot(direction) >= 0.0)
+                    && middle.dot(direction) >= 0.0
             }
             Extent::Major => {
                 !(last.cross(direction) > 0.0
                     && direction.cross(first) > 0.0
-                    && self.middle().dot(direction) < 0.0)
+                    && middle.dot(direction) < 0.0)
             }
         }
     }
 
-    /// From the centre towards the middle of the arc: the right-hand normal of its chord, which has a
-    /// direction for half a turn too. That the ends may be a little nearer or further than the radius
-    /// must not turn it.
-    fn middle(&self) -> Vec2 {
-        number::left_normal(self.from() - self.to()) * self.sign
+    /// What belongs to the start and to the end, in anticlockwise order.
+    fn in_turn(&self, start: Vec2, end: Vec2) -> (Vec2, Vec2) {
+        if self.sign > 0.0 {
+            (start, end)
+        } else {
+            (end, start)
+        }
     }
 
     /// Angle covered, positive.
     pub(in crate::geometry::offset) fn angle(&self) -> f64 {
-        let turn = number::turn(self.to_start, self.to_end) * self.sign;
+        let turn = number::turn(self.from(), self.to()) * self.sign;
         match self.extent {
             Extent::Whole => number::FULL_TURN,
             Extent::Minor if turn >= 0.0 => turn,
@@ -107,7 +122,7 @@ impl Round {
 
     /// The angle from the start to the direction from the centre, as the arc runs.
     pub(super) fn turn_to(&self, direction: Vec2) -> f64 {
-        number::turn(self.to_start, direction) * self.sign
+        number::turn(self.from(), direction) * self.sign
     }
 
     /// Unit vector from the centre, turned on from the start by the angle.
