@@ -24,6 +24,11 @@ impl Region {
         }
     }
 
+    /// The region of contours that are known to be turned the right way.
+    pub(super) const fn from_turned(outer: Contour, holes: Vec<Contour>) -> Self {
+        Self { outer, holes }
+    }
+
     /// The outer contour, anticlockwise.
     pub const fn outer(&self) -> &Contour {
         &self.outer

@@ -61,7 +61,7 @@ const MOST_CHORDS: f64 = 2000.0;
 
 fn refitted(arc: &Arc) -> Curve {
     let plain = Curve::of_segment(&Segment::Arc(*arc));
-    let Shape::Arc(round) = plain.shape else {
+    let Shape::Arc(round) = plain.shape() else {
         return plain;
     };
     if round.extent == Extent::Whole {

@@ -28,18 +28,14 @@ pub(super) fn boxes_apart_squared(a: Rect, b: Rect) -> f64 {
 /// # Source
 /// Closed form.
 pub(super) fn least_distance(a: &Curve, b: &Curve) -> f64 {
-    let ends = a
-        .distance(b.start)
-        .min(a.distance(b.end))
-        .min(b.distance(a.start))
-        .min(b.distance(a.end));
-    let inside = match (a.shape, b.shape) {
+    let inside = match (a.shape(), b.shape()) {
         (Shape::Line { .. }, Shape::Line { .. }) => {
             if lines_cross(a, b) {
-                0.0
-            } else {
-                f64::INFINITY
+                return 0.0;
             }
+            let ends = [(a, b.start), (a, b.end), (b, a.start), (b, a.end)];
+            let squares = ends.map(|(line, point)| line_to_point_squared(line, point));
+            return squares.into_iter().fold(f64::INFINITY, f64::min).sqrt();
         }
         (Shape::Line { direction, length }, Shape::Arc(round)) => {
             line_to_arc(a.start, direction, length, &round)
@@ -49,7 +45,30 @@ pub(super) fn least_distance(a: &Curve, b: &Curve) -> f64 {
         }
         (Shape::Arc(one), Shape::Arc(two)) => arc_to_arc(&one, &two),
     };
+    let ends = a
+        .distance(b.start)
+        .min(a.distance(b.end))
+        .min(b.distance(a.start))
+        .min(b.distance(a.end));
     ends.min(inside)
+}
+
+/// Square of the distance of a point from a line.
+fn line_to_point_squared(line: &Curve, point: Point) -> f64 {
+    let Shape::Line { direction, length } = line.shape() else {
+        return f64::INFINITY;
+    };
+    let to = point - line.start;
+    let along = to.dot(direction);
+    if along <= 0.0 {
+        to.dot(to)
+    } else if along >= length {
+        let past = point - line.end;
+        past.dot(past)
+    } else {
+        let beside = to.cross(direction);
+        beside * beside
+    }
 }
 
 fn lines_cross(a: &Curve, b: &Curve) -> bool {
@@ -121,10 +140,10 @@ fn arc_to_arc(one: &Round, two: &Round) -> f64 {
 /// value lies at an end.
 pub(super) fn greatest_distance(curve: &Curve, other: &Curve) -> f64 {
     let mut bound = farthest(curve, other.start).min(farthest(curve, other.end));
-    match other.shape {
+    match other.shape() {
         Shape::Line { direction, length } => {
             let at_ends = other.distance(curve.start).max(other.distance(curve.end));
-            let along = match curve.shape {
+            let along = match curve.shape() {
                 Shape::Line { .. } => at_ends,
                 Shape::Arc(round) => beside_line(curve, &round, (other.start, direction, length))
                     .unwrap_or(at_ends + bow(curve)),
@@ -145,7 +164,7 @@ pub(super) fn greatest_distance(curve: &Curve, other: &Curve) -> f64 {
 /// The greatest distance from the curve to a point.
 fn farthest(curve: &Curve, point: Point) -> f64 {
     let ends = number::length(curve.start - point).max(number::length(curve.end - point));
-    match curve.shape {
+    match curve.shape() {
         Shape::Line { .. } => ends,
         Shape::Arc(round) => {
             let away = round.centre - point;
@@ -190,12 +209,12 @@ fn faces(curve: &Curve, round: &Round) -> bool {
     if !round.covers(from) || !round.covers(to) {
         return false;
     }
-    match curve.shape {
+    match curve.shape() {
         // no more than half a turn is convex; beyond, the chord must stay on one side
         Shape::Line { .. } => {
             round.extent == Extent::Minor || from.dot(to) > 0.0 && round.covers(from + to)
         }
-        Shape::Arc(own) => [round.from, round.to].into_iter().all(|ray| {
+        Shape::Arc(own) => [round.from(), round.to()].into_iter().all(|ray| {
             // the arc does not pass the rays that bound the directions
             let inside = |point: Point| {
                 ray.dot(point - round.centre) > 0.0
@@ -213,7 +232,7 @@ fn faces(curve: &Curve, round: &Round) -> bool {
 
 /// Height of the curve over its chord; for more than half a turn, its diameter.
 fn bow(curve: &Curve) -> f64 {
-    match curve.shape {
+    match curve.shape() {
         Shape::Line { .. } => 0.0,
         Shape::Arc(round) => match round.extent {
             Extent::Minor => {

@@ -24,7 +24,7 @@ pub(super) struct Crossing {
 /// Rounding, divided by the sine of the angle between the curves.
 pub(super) fn crossings(a: &Curve, b: &Curve, found: &mut Vec<Crossing>) {
     let first = found.len();
-    match (a.shape, b.shape) {
+    match (a.shape(), b.shape()) {
         (
             Shape::Line { direction, .. },
             Shape::Line {
@@ -76,14 +76,14 @@ fn line_line(a: &Curve, u: Vec2, b: &Curve, v: Vec2, found: &mut Vec<Crossing>) 
 }
 
 fn within(line: &Curve, along: f64, slack: f64) -> bool {
-    let Shape::Line { length, .. } = line.shape else {
+    let Shape::Line { length, .. } = line.shape() else {
         return false;
     };
     along >= -slack && along <= length + slack
 }
 
 fn hold(line: &Curve, along: f64) -> f64 {
-    match line.shape {
+    match line.shape() {
         Shape::Line { length, .. } => along.max(0.0).min(length),
         Shape::Arc(_) => along,
     }
@@ -139,7 +139,7 @@ pub(super) fn circle_circle(one: &Round, two: &Round) -> [Option<Point>; 2] {
 /// The other point that the carriers of two curves through `joint` share. Exact where they cross at a
 /// small angle, unlike a crossing computed without that knowledge.
 fn second_crossing(a: &Curve, b: &Curve, joint: Point) -> Option<Point> {
-    match (a.shape, b.shape) {
+    match (a.shape(), b.shape()) {
         (Shape::Line { .. }, Shape::Line { .. }) => None,
         (Shape::Line { direction, .. }, Shape::Arc(round))
         | (Shape::Arc(round), Shape::Line { direction, .. }) => {
@@ -161,12 +161,13 @@ pub(super) fn neighbours_meet(
     joints: [Option<Point>; 2],
     slack: f64,
 ) -> bool {
-    let at_joint = |point: Point| {
-        joints
-            .into_iter()
-            .flatten()
-            .any(|joint| number::length(point - joint) <= slack)
+    let at = |point: Point, joint: Option<Point>| {
+        joint.is_some_and(|joint| {
+            let away = point - joint;
+            away.dot(away) <= slack * slack
+        })
     };
+    let at_joint = |point: Point| at(point, joints[0]) || at(point, joints[1]);
     let lies_on = |point: Point, curve: &Curve| curve.distance(point) <= tolerance::OFFSET_TOUCH;
     let ends = [
         (one.start, two),
@@ -199,7 +200,7 @@ fn keep_if_on_both(a: &Curve, b: &Curve, point: Point, found: &mut Vec<Crossing>
 /// How far along the curve a point of its carrier lies, if it is on the curve.
 fn place_on(curve: &Curve, point: Point) -> Option<f64> {
     let slack = tolerance::OFFSET_TOUCH;
-    if let Shape::Arc(round) = curve.shape
+    if let Shape::Arc(round) = curve.shape()
         && !round.covers(point - round.centre)
     {
         let near = |end: Point| number::length(point - end) <= slack;

@@ -49,6 +49,13 @@ const LIMIT: f64 = {
 /// each lies at the distance from its piece but for [`tolerance::OFFSET_WIDEST_NODE`].
 const ROOM: f64 = tolerance::OFFSET_TIE + 2.0 * tolerance::OFFSET_WIDEST_NODE;
 
+/// What is further away than this from a piece of the boundary has the front of that piece and those round
+/// its ends at more than the distance and [`ROOM`], in every attempt: they lie within the distance of it.
+pub(super) fn near(distance: f64) -> f64 {
+    let excess = tolerance::OFFSET_NUDGES.into_iter().fold(0.0, f64::max);
+    2.0 * (distance + excess) + 2.0 * ROOM
+}
+
 /// What is to be shown of a curve that does not show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Proof {
@@ -56,6 +63,15 @@ pub(super) enum Proof {
     Beyond,
     /// Something is as near as the distance within [`tolerance::OFFSET_EXACT`].
     Barely,
+}
+
+/// Which obstacles are asked how near they are.
+#[derive(Clone, Copy, Debug)]
+enum Asked<'h> {
+    /// All, these first.
+    First(&'h [u32]),
+    /// These.
+    Only(&'h [u32]),
 }
 
 impl<'a> Field<'a> {
@@ -85,11 +101,10 @@ impl<'a> Field<'a> {
         }
     }
 
-    /// Whether an obstacle is certainly further away than the distance and `margin`.
-    fn is_far(&self, curve: &Curve, obstacle: usize, margin: f64) -> bool {
-        let far = self.reach + margin;
-        let apart = |other: &Curve| boxes_apart_squared(curve.bounds, other.bounds) > far * far;
-        self.curves.get(obstacle).is_some_and(apart)
+    /// Whether an obstacle is certainly further away from what these bounds hold than `far`.
+    fn is_far(&self, bounds: Rect, obstacle: usize, far: f64) -> bool {
+        let is_kite = obstacle >= self.curves.len();
+        !is_kite && boxes_apart_squared(bounds, self.grid.bounds(obstacle)) > far * far
     }
 
     /// How deep `curve` comes below the distance to one obstacle; negative: it stays away.
@@ -127,7 +142,7 @@ impl<'a> Field<'a> {
         limit: f64,
     ) -> Standing {
         let mut deepest = 0.0_f64;
-        let within = self.search(curve, (own, hints), 0.0, |_, depth| {
+        let within = self.search(curve, (own, Asked::First(hints)), 0.0, |_, depth| {
             deepest = deepest.max(depth);
             depth > limit
         });
@@ -135,17 +150,22 @@ impl<'a> Field<'a> {
     }
 
     /// How a whole front stands to everything but its own piece, and whether it is roomy: nothing but
-    /// its `kin`, which are asked first, comes within the distance and [`ROOM`].
+    /// its `kin`, which are asked first, comes within the distance and [`ROOM`]. If its piece is lonely
+    /// (`only`), no more than these are asked.
     pub(super) fn view(
         &mut self,
         curve: &Curve,
-        own: Option<usize>,
-        kin: [u32; 3],
+        (own, kin): (Option<usize>, [u32; 3]),
+        only: Option<[u32; 3]>,
     ) -> (Standing, bool) {
         let mut deepest = 0.0_f64;
         // kites are no pieces of the boundary, and fronts are parallel to them too
         let mut roomy = self.kites.is_empty();
-        let within = self.search(curve, (own, &kin), ROOM, |obstacle, depth| {
+        let asked = match &only {
+            Some(only) if roomy => Asked::Only(only),
+            _ => Asked::First(&kin),
+        };
+        let within = self.search(curve, (own, asked), ROOM, |obstacle, depth| {
             deepest = deepest.max(depth);
             roomy &= depth <= -ROOM || kin.contains(&obstacle);
             depth > LIMIT
@@ -154,22 +174,22 @@ impl<'a> Field<'a> {
         (standing, roomy)
     }
 
-    /// Calls `look` with each obstacle but `own` within the distance and `margin`, and how deep the
+    /// Calls `look` with each obstacle that is asked but `own` within the distance and `margin`, and how deep the
     /// curve comes below the distance to it, until it says yes; gives that obstacle.
     fn search(
         &mut self,
         curve: &Curve,
-        (own, hints): (Option<usize>, &[u32]),
+        (own, asked): (Option<usize>, Asked<'_>),
         margin: f64,
         mut look: impl FnMut(u32, f64) -> bool,
     ) -> Option<u32> {
         let mut met = std::mem::replace(&mut self.met, Met::new(0));
         met.begin();
+        let bounds = curve.bounds();
+        let far = self.reach + margin;
         let mut found = None;
         let mut ask = |obstacle: usize| {
-            if Some(obstacle) == own
-                || self.is_far(curve, obstacle, margin)
-                || !met.is_new(obstacle)
+            if Some(obstacle) == own || self.is_far(bounds, obstacle, far) || !met.is_new(obstacle)
             {
                 return Going::On;
             }
@@ -181,16 +201,16 @@ impl<'a> Field<'a> {
             Going::On
         };
         let mut going = Going::On;
+        let (Asked::First(hints) | Asked::Only(hints)) = asked;
         for &hint in hints {
             if going == Going::On {
                 going = ask(hint as usize);
             }
         }
-        let reach = self.reach + margin;
-        if going == Going::On {
-            curve.boxes(self.grid.cell, |part| {
+        if going == Going::On && matches!(asked, Asked::First(_)) {
+            curve.boxes(bounds, self.grid.cell, |part| {
                 if going == Going::On {
-                    going = self.grid.near(part.inflate(reach, reach), &mut ask);
+                    going = self.grid.near(part.inflate(far, far), &mut ask);
                 }
             });
         }

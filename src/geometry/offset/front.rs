@@ -20,7 +20,6 @@ use super::join::Kite;
 use super::source::CornerKind;
 use super::source::Source;
 use super::trim;
-use super::trim::Trim;
 
 /// One piece of the raw curve.
 #[derive(Clone, Copy, Debug)]
@@ -29,7 +28,6 @@ pub(super) struct Front {
     /// The piece of the boundary it belongs to.
     piece: u32,
     way: Way,
-    pub(super) id: SourceId,
     /// Nodes at start and end.
     pub(super) nodes: [u32; 2],
 }
@@ -48,6 +46,15 @@ impl Front {
         (self.way == Way::Parallel).then_some(self.piece as usize)
     }
 
+    /// The piece of the source that it is said to come from.
+    pub(super) fn id(&self, source: &Source) -> SourceId {
+        let link = &source.links[self.piece as usize];
+        match self.way {
+            Way::Parallel => link.id,
+            Way::Round => link.corner,
+        }
+    }
+
     /// The pieces that it must come as near to as the distance: its own and those it meets there.
     pub(super) fn kin(&self, source: &Source) -> [u32; 3] {
         let link = &source.links[self.piece as usize];
@@ -55,6 +62,13 @@ impl Front {
             Way::Parallel => [link.previous, self.piece, link.next],
             Way::Round => [self.piece, self.piece, link.next],
         }
+    }
+
+    /// The only pieces near it, if it is known that there are no others: its own and those next to that.
+    pub(super) fn only_near(&self, source: &Source) -> Option<[u32; 3]> {
+        let link = &source.links[self.piece as usize];
+        let only = [link.previous, self.piece, link.next];
+        source.is_lonely(self.piece).then_some(only)
     }
 }
 
@@ -90,7 +104,7 @@ enum Between {
 
 /// Radius of the front of a curve.
 fn moved_radius(curve: &Curve, reach: f64) -> f64 {
-    match curve.shape {
+    match curve.shape() {
         Shape::Line { .. } => f64::INFINITY,
         Shape::Arc(round) => (round.radius + round.sign * reach).abs(),
     }
@@ -136,14 +150,14 @@ impl Fronts {
     }
 
     fn add_circle(&mut self, source: &Source, index: usize, reach: f64) {
-        let Shape::Arc(round) = source.curves[index].shape else {
+        let Shape::Arc(round) = source.curves[index].shape() else {
             return;
         };
         let radius = round.radius + round.sign * reach;
         if radius <= 0.0 {
             return;
         }
-        let start = round.centre + round.from * radius;
+        let start = round.centre + round.from() * radius;
         let circle = Circle {
             radius,
             ..round.circle()
@@ -152,7 +166,6 @@ impl Fronts {
         self.add(
             Curve::arc(start, start, circle, Extent::Whole),
             (index, Way::Parallel),
-            source.links[index].id,
             [node, node],
         );
     }
@@ -172,11 +185,13 @@ impl Fronts {
         &mut self,
         source: &Source,
         index: usize,
-        trim: Option<Trim>,
+        trim: f64,
         (reach, join): (f64, Join),
     ) -> Joint {
-        if let Some(trim) = trim {
-            return self.shared(trim.at);
+        if trim > 0.0
+            && let Some(at) = trim::crossing(source, index, reach)
+        {
+            return self.shared(at);
         }
         let next = source.links[index].next as usize;
         let (one, two) = (&source.curves[index], &source.curves[next]);
@@ -222,10 +237,10 @@ impl Fronts {
         {
             let tip = (kite.tip, self.node(kite.tip));
             joint.between = Between::Tip(tip.0, tip.1);
-            if matches!(one.shape, Shape::Line { .. }) {
+            if one.is_line() {
                 joint.before = tip;
             }
-            if matches!(two.shape, Shape::Line { .. }) {
+            if two.is_line() {
                 joint.after = tip;
             }
             self.kites.push(kite);
@@ -242,7 +257,7 @@ impl Fronts {
         ends: ((Point, u32), (Point, u32)),
     ) {
         let ((start, from), (end, to)) = ends;
-        let curve = match source.curves[index].shape {
+        let curve = match source.curves[index].shape() {
             Shape::Line { direction, .. } => Curve::line(start, end, direction),
             Shape::Arc(round) => {
                 let radius = round.radius + round.sign * reach;
@@ -256,12 +271,10 @@ impl Fronts {
                 Curve::arc(start, end, circle, round.extent)
             }
         };
-        let id = source.links[index].id;
-        self.add(curve, (index, Way::Parallel), id, [from, to]);
+        self.add(curve, (index, Way::Parallel), [from, to]);
     }
 
     fn add_between(&mut self, source: &Source, index: usize, reach: f64, joint: &Joint) {
-        let id = source.links[index].corner;
         match joint.between {
             Between::Nothing => {}
             Between::Arc => {
@@ -272,7 +285,7 @@ impl Fronts {
                 };
                 let curve = Curve::arc(joint.before.0, joint.after.0, circle, Extent::Minor);
                 let nodes = [joint.before.1, joint.after.1];
-                self.add(curve, (index, Way::Round), id, nodes);
+                self.add(curve, (index, Way::Round), nodes);
             }
             Between::Tip(tip, node) => {
                 let ends = [(joint.before, (tip, node)), ((tip, node), joint.after)];
@@ -280,14 +293,14 @@ impl Fronts {
                     if from != to {
                         let along = source.curves[index].end_direction();
                         let side = Curve::line(start, end, along);
-                        self.add(side, (index, Way::Round), id, [from, to]);
+                        self.add(side, (index, Way::Round), [from, to]);
                     }
                 }
             }
         }
     }
 
-    fn add(&mut self, curve: Curve, (piece, way): (usize, Way), id: SourceId, nodes: [u32; 2]) {
+    fn add(&mut self, curve: Curve, (piece, way): (usize, Way), nodes: [u32; 2]) {
         if curve.is_shorter_than(tolerance::OFFSET_SHORTEST) {
             self.shrunk.push(nodes);
             return;
@@ -296,7 +309,6 @@ impl Fronts {
             curve,
             piece: to_number(piece),
             way,
-            id,
             nodes,
         });
     }

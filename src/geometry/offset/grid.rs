@@ -128,7 +128,7 @@ impl Grid {
     /// A grid over the curves with cells of about the mean length of a curve, and no smaller than
     /// `least`.
     pub(super) fn new<'c>(curves: impl Iterator<Item = &'c Curve> + Clone, least: f64) -> Self {
-        let boxes: Vec<Rect> = curves.clone().map(|curve| curve.bounds).collect();
+        let boxes: Vec<Rect> = curves.clone().map(Curve::bounds).collect();
         let count = boxes.len();
         let bounds = boxes.iter().copied().reduce(|a, b| a.union(b));
         let bounds = bounds.unwrap_or(Rect::ZERO);
@@ -159,7 +159,7 @@ impl Grid {
         let mut near = (u64::MAX, 0);
         for (index, curve) in curves.enumerate() {
             let item = to_item(index);
-            curve.boxes(self.cell, |part| {
+            curve.boxes(self.boxes[index], self.cell, |part| {
                 for (column, row) in self.cells(part) {
                     let (place, inside) = block_of(column, row);
                     if near.0 != place {
@@ -202,6 +202,11 @@ impl Grid {
         rows.flat_map(move |row| (first..=last).map(move |column| (column, row)))
     }
 
+    /// The rectangle round a curve.
+    pub(super) fn bounds(&self, index: usize) -> Rect {
+        self.boxes[index]
+    }
+
     /// The curves of one cell of a block.
     fn list(&self, block: u32, inside: u32) -> &[u32] {
         let cell = (block * SIDE * SIDE + inside) as usize;
@@ -211,20 +216,34 @@ impl Grid {
     /// Calls `visit` with the index of every curve whose rectangle `part` touches, and perhaps not
     /// only once, until it says `Stop`. Curves that come near only with their rectangle may be left
     /// out.
-    pub(super) fn near(&self, part: Rect, mut visit: impl FnMut(usize) -> Going) -> Going {
+    pub(super) fn near(&self, part: Rect, visit: impl FnMut(usize) -> Going) -> Going {
+        self.near_from(0, part, visit)
+    }
+
+    /// As [`Self::near`], with the curves from the index `least` on.
+    pub(super) fn near_from(
+        &self,
+        least: usize,
+        part: Rect,
+        mut visit: impl FnMut(usize) -> Going,
+    ) -> Going {
+        let least = to_item(least);
         let mut near = (u64::MAX, None);
-        for (column, row) in self.cells(part) {
-            let (place, inside) = block_of(column, row);
-            if near.0 != place {
-                near = (place, self.blocks.find(place));
-            }
-            let Some(block) = near.1 else {
-                continue;
-            };
-            for &item in self.list(block, inside) {
-                let near = touch(self.boxes[item as usize], part);
-                if near && visit(item as usize) == Going::Stop {
-                    return Going::Stop;
+        let (first, last) = (self.column(part.x0), self.column(part.x1));
+        for row in self.row(part.y0)..=self.row(part.y1) {
+            for column in first..=last {
+                let (place, inside) = block_of(column, row);
+                if near.0 != place {
+                    near = (place, self.blocks.find(place));
+                }
+                let Some(block) = near.1 else {
+                    continue;
+                };
+                for &item in self.list(block, inside) {
+                    let near = item >= least && touch(self.boxes[item as usize], part);
+                    if near && visit(item as usize) == Going::Stop {
+                        return Going::Stop;
+                    }
                 }
             }
         }
@@ -253,8 +272,11 @@ impl Grid {
     }
 }
 
+/// Whether two rectangles touch: in one go, since nobody can foresee which of the four is the one that fails.
 fn touch(a: Rect, b: Rect) -> bool {
-    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+    let across = (a.x0 - b.x1).max(b.x0 - a.x1);
+    let up = (a.y0 - b.y1).max(b.y0 - a.y1);
+    across.max(up) <= 0.0
 }
 
 /// Whether a search goes on.

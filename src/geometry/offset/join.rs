@@ -96,7 +96,7 @@ impl Kite {
                 }
             }
         }
-        if let Shape::Arc(round) = curve.shape {
+        if let Shape::Arc(round) = curve.shape() {
             for normal in [a, b] {
                 if round.covers(-normal) {
                     let point = round.centre - normal * round.radius;
@@ -117,7 +117,7 @@ impl Kite {
             self.excess(point).max(-a.cross(from)).max(-from.cross(b))
         };
         let mut excess = out(curve.start).max(out(curve.end));
-        if let Shape::Arc(round) = curve.shape {
+        if let Shape::Arc(round) = curve.shape() {
             let half = number::length(curve.end - curve.start) / 2.0;
             let height = ((round.radius - half) * (round.radius + half)).max(0.0);
             excess += half * half / (round.radius + height.sqrt());
@@ -131,7 +131,7 @@ impl Kite {
 
 /// Points of the curve on the line through `corner` along `ray`.
 fn ray_points(corner: Point, ray: Vec2, curve: &Curve) -> [Option<Point>; 2] {
-    match curve.shape {
+    match curve.shape() {
         Shape::Line { .. } => {
             let step = curve.end - curve.start;
             let (before, after) = (

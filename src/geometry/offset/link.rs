@@ -5,9 +5,9 @@ use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
+use super::attempt::View;
 use super::curve::Curve;
 use super::error::Doubt;
-use super::field::Standing;
 use super::front::to_number;
 use super::pieces::Linked;
 use super::pieces::add_pieces;
@@ -26,11 +26,8 @@ pub(super) enum Use {
 }
 
 /// Of edges between the same nodes that coincide, keeps the one that comes least near to the source.
-pub(super) fn join_twins(network: &Network, standings: &[Standing], uses: &mut [Use]) {
-    let depth = |index: usize| match standings[index] {
-        Standing::Clear(depth) => depth,
-        Standing::Within(_) => f64::INFINITY,
-    };
+pub(super) fn join_twins(network: &Network, standings: &[View], uses: &mut [Use]) {
+    let depth = |index: usize| standings[index].depth();
     let may_show = |index: usize| depth(index).is_finite();
     let mut leaving = vec![0_u8; network.nodes.count()];
     for (index, edge) in network.edges.iter().enumerate() {

@@ -19,7 +19,8 @@
 //!    simply run past one another.
 //! 3. `field`: each front that joins its neighbours at both ends, not at a tip, is *sound* if no point
 //!    of it is nearer to the source than the reach: the least distance between whole curves is
-//!    computed, not samples.
+//!    computed, not samples. Where no piece but its neighbours comes within twice the reach of a piece
+//!    (`source`), its fronts ask these only: they lie within the reach of it.
 //! 4. `split`: all fronts are split where they cross or touch, but not two sound ones: if one crossed
 //!    the other, part of it would be too near to the source, and two that ran along each other the
 //!    same way would be parallel to one piece or go round one corner. (Did they touch all the same,
@@ -91,7 +92,6 @@ use super::Region;
 use super::tolerance;
 use attempt::Slivers;
 use attempt::attempt;
-use curve::Curve;
 use grid::Grid;
 use nest::Loops;
 use source::Growing;
@@ -174,9 +174,10 @@ pub fn offset_all(regions: &[Region], distance: f64, join: Join) -> Result<Offse
     } else {
         Growing::Material
     };
-    let source = Source::new(regions, growing)?;
+    let mut source = Source::new(regions, growing)?;
     let grid = Grid::new(source.curves.iter(), 0.5 * distance.abs());
-    check_source(&source, growing, &grid)?;
+    source.check_simple(&grid, field::near(distance.abs()))?;
+    check_nested(&source, growing, &grid)?;
     if distance == 0.0 {
         return Ok(free(regions.to_vec()));
     }
@@ -234,19 +235,18 @@ fn check_usable(distance: f64, join: Join) -> Result<(), OffsetError> {
     Ok(())
 }
 
-/// Refuses a source that crosses itself or whose contours lie wrongly.
-fn check_source(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
-    source.check_simple(grid)?;
-    let curves: Vec<&Curve> = source.curves.iter().collect();
-    let mut owner = Vec::with_capacity(curves.len());
-    for (contour, index) in source.contours.iter().zip(0..) {
-        owner.resize(contour.end, index);
-    }
+/// Refuses a source whose contours lie wrongly.
+fn check_nested(source: &Source, growing: Growing, grid: &Grid) -> Result<(), OffsetError> {
+    let mut starts: Vec<usize> = source
+        .contours
+        .iter()
+        .map(|contour| contour.start)
+        .collect();
+    starts.push(source.curves.len());
     let loops = Loops {
-        curves: &curves,
+        curves: &source.curves,
         material: growing.material(),
-        owner: &owner,
-        count: source.contours.len(),
+        starts: &starts,
         grid: Some(grid),
     };
     loops.roles().map_err(|at| OffsetError::Misplaced { at })?;

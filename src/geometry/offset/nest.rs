@@ -1,6 +1,9 @@
 //! Which loop lies in which, and on which side of them a point lies.
 
+use std::borrow::Borrow;
+
 use crate::geometry::Point;
+use crate::geometry::Rect;
 use crate::geometry::tolerance;
 
 use super::curve::Curve;
@@ -10,15 +13,19 @@ use super::grid::Grid;
 
 /// Loops of curves, with an index.
 #[derive(Debug)]
-pub(super) struct Loops<'a> {
-    pub(super) curves: &'a [&'a Curve],
+pub(super) struct Loops<'a, C> {
+    pub(super) curves: &'a [C],
     /// The side of the curves that the material is on.
     pub(super) material: Side,
-    /// The loop each curve belongs to.
-    pub(super) owner: &'a [u32],
-    pub(super) count: usize,
+    /// Where each loop starts, and the end.
+    pub(super) starts: &'a [usize],
     /// If there is none, each question is put to every curve.
     pub(super) grid: Option<&'a Grid>,
+}
+
+/// The loop that a curve belongs to, given where each starts.
+pub(super) fn loop_of(starts: &[usize], curve: usize) -> usize {
+    starts.partition_point(|&start| start <= curve) - 1
 }
 
 /// A side of a curve, as it runs.
@@ -69,38 +76,41 @@ const STARTS: [f64; 9] = [
     0.413_7, 0.618_3, 0.271_9, 0.833_1, 0.117_7, 0.541_3, 0.707_9, 0.345_1, 0.931_7,
 ];
 
-impl Loops<'_> {
+impl<C: Borrow<Curve>> Loops<'_, C> {
+    fn curve(&self, index: usize) -> &Curve {
+        self.curves[index].borrow()
+    }
+
     /// The role of each loop.
     ///
     /// # Errors
     /// A point of a loop that is run the wrong way for where it lies.
     pub(super) fn roles(&self) -> Result<Vec<Role>, Point> {
-        let mut leftmost: Vec<Option<usize>> = vec![None; self.count];
-        for (index, curve) in self.curves.iter().enumerate() {
-            let best = &mut leftmost[self.owner[index] as usize];
-            let further =
-                |other: usize| std::ptr::eq(further_left(self.curves[other], curve), *curve);
-            if best.is_none_or(further) {
-                *best = Some(index);
-            }
-        }
-        let mut neighbours = Vec::with_capacity(self.count);
-        for (own, curve) in leftmost.iter().enumerate() {
-            let Some(curve) = *curve else {
+        let mut leftmost = Vec::with_capacity(self.starts.len());
+        let mut neighbours = Vec::with_capacity(self.starts.len());
+        for (own, ends) in self.starts.windows(2).enumerate() {
+            let further = |one: usize, two: usize| {
+                if is_further_left(&self.bounds(two), &self.bounds(one)) {
+                    two
+                } else {
+                    one
+                }
+            };
+            let Some(curve) = (ends[0]..ends[1]).reduce(further) else {
                 return Err(Point::ZERO);
             };
+            leftmost.push(curve);
             neighbours.push(self.outside(own, curve)?);
         }
-        (0..self.count)
-            .map(|own| {
-                resolve(&neighbours, own).ok_or(self.curves[leftmost[own].unwrap_or(0)].start)
-            })
-            .collect()
+        let role = |(own, &curve): (usize, &usize)| {
+            resolve(&neighbours, own).ok_or(self.curve(curve).start)
+        };
+        leftmost.iter().enumerate().map(role).collect()
     }
 
     /// What lies outside the loop on its left: material and the loop met first there, or nothing.
     fn outside(&self, own: usize, start: usize) -> Result<Outside, Point> {
-        let curve = self.curves[start];
+        let curve = self.curve(start);
         let length = curve.length();
         for fraction in STARTS {
             let from = curve.point_at(length * fraction);
@@ -125,7 +135,7 @@ impl Loops<'_> {
             if next.way == here.way {
                 return Ok(None);
             }
-            let other = self.owner[next.curve] as usize;
+            let other = loop_of(self.starts, next.curve);
             if other != own {
                 return Ok(Some(match next.way {
                     Way::Down => Outside::Material(other),
@@ -158,7 +168,7 @@ impl Loops<'_> {
         // the curves of a cell and the x of its left side
         let mut look = |curves: &mut dyn Iterator<Item = usize>, side: f64| {
             for curve in curves {
-                let bounds = self.curves[curve].bounds;
+                let bounds = self.bounds(curve);
                 let slack = tolerance::OFFSET_TOUCH;
                 if bounds.y0 > from.y + slack || bounds.y1 < from.y - slack || bounds.x0 > from.x {
                     continue;
@@ -188,9 +198,14 @@ impl Loops<'_> {
         if grazing { Err(Grazing) } else { Ok(best) }
     }
 
+    fn bounds(&self, curve: usize) -> Rect {
+        self.grid
+            .map_or_else(|| self.curve(curve).bounds(), |grid| grid.bounds(curve))
+    }
+
     /// Calls `found` with x and way, as if material were on the left, wherever a curve passes `y`.
     fn passes(&self, curve: usize, y: f64, mut found: impl FnMut(f64, Way)) -> Result<(), Grazing> {
-        passes(self.curves[curve], y, |x, way| {
+        passes(self.curve(curve), y, |x, way| {
             let turned = self.material == Side::Right;
             found(x, if turned { way.turned() } else { way });
         })
@@ -211,23 +226,28 @@ impl Loops<'_> {
         };
         // little lies further left than the leftmost curve; one may run along a height that others
         // share: the next will not
-        let leftmost = contour.iter().reduce(further_left);
+        let leftmost = contour
+            .iter()
+            .map(|curve| (curve, curve.bounds()))
+            .reduce(|one, two| {
+                if is_further_left(&two.1, &one.1) {
+                    two
+                } else {
+                    one
+                }
+            });
         leftmost
+            .map(|(curve, _)| curve)
             .into_iter()
             .chain(contour.iter().take(12))
             .find_map(try_from)
     }
 }
 
-/// Of two curves the one that reaches further left; of those that begin at one corner, the one that
-/// rises more.
-fn further_left<'c>(one: &'c Curve, two: &'c Curve) -> &'c Curve {
-    let (a, b) = (one.bounds, two.bounds);
-    if b.x0 < a.x0 || b.x0 == a.x0 && b.height() > a.height() {
-        two
-    } else {
-        one
-    }
+/// Whether a curve with the first bounds reaches further left than one with the second; of those that
+/// begin at one corner, it is the one that rises more.
+fn is_further_left(one: &Rect, two: &Rect) -> bool {
+    one.x0 < two.x0 || one.x0 == two.x0 && one.height() > two.height()
 }
 
 /// What lies left of a loop's leftmost part.
@@ -260,7 +280,7 @@ fn passes(curve: &Curve, y: f64, mut found: impl FnMut(f64, Way)) -> Result<(), 
     if (curve.start.y - y).abs() <= slack || (curve.end.y - y).abs() <= slack {
         return Err(Grazing);
     }
-    match curve.shape {
+    match curve.shape() {
         Shape::Line { .. } => {
             let (a, b) = (curve.start, curve.end);
             if (a.y > y) != (b.y > y) {

@@ -14,7 +14,6 @@ use super::front::Front;
 use super::front::to_number;
 use super::split::Edge;
 use super::split::Network;
-use super::split::Span;
 
 /// One piece of the result.
 #[derive(Clone, Copy, Debug)]
@@ -83,11 +82,9 @@ struct Run {
 fn runs(network: &Network, chain: &[u32]) -> Vec<Run> {
     let mut runs: Vec<Run> = Vec::new();
     for &edge in chain {
-        let Edge { front, span, nodes } = network.edges[edge as usize];
-        let ends = match span {
-            Span::Whole => [0.0, f64::INFINITY],
-            Span::Part(from, to) => [from, to],
-        };
+        let edge = &network.edges[edge as usize];
+        let Edge { front, nodes, .. } = *edge;
+        let ends = network.part(edge).unwrap_or([0.0, f64::INFINITY]);
         let length = ends[1] - ends[0];
         match runs.last_mut() {
             Some(last) if last.front == front && last.ends[1] == ends[0] => {
@@ -131,7 +128,7 @@ pub(super) fn add_pieces(
         first.max(last)
     };
     let touch = tolerance::OFFSET_TOUCH;
-    if edges().all(|edge| edge.span == Span::Whole && spread(edge.nodes) <= touch) {
+    if edges().all(|edge| edge.part.is_none() && spread(edge.nodes) <= touch) {
         linked.pieces.extend(edges().map(|edge| whole(edge.front)));
         return Ok(());
     }
@@ -195,7 +192,7 @@ fn joint(network: &Network, before: &Run, after: &Run) -> Point {
         &network.fronts[before.front as usize].curve,
         &network.fronts[after.front as usize].curve,
     );
-    let candidates = match (one.shape, two.shape) {
+    let candidates = match (one.shape(), two.shape()) {
         (Shape::Line { direction: u, .. }, Shape::Line { direction: v, .. }) => {
             let sine = u.cross(v);
             let along = (two.start - one.start).cross(v) / sine;

@@ -15,7 +15,6 @@ use super::certify::Room;
 use super::error::Doubt;
 use super::field::Field;
 use super::field::Standing;
-use super::front;
 use super::grid::Grid;
 use super::link;
 use super::link::Use;
@@ -35,14 +34,13 @@ pub(super) fn finish(
     (network, uses, views, field): (&Network, &[Use], &[View], &mut Field<'_>),
 ) -> Result<Vec<Region>, (Doubt, Point)> {
     let linked = link::link(network, uses)?;
-    let mut edges = Edges::default();
-    edges.starts.push(0);
+    let mut edges = Edges::with_room_for(linked.pieces.len());
     let (mut contours, mut areas) = (Vec::new(), Vec::new());
     for pieces in linked.loops() {
         let at = linked.curve(network, &pieces[0]).start;
         check_moved(network, (&linked, pieces), field)?;
-        let contour =
-            contour_of(network, (&linked, pieces), growing).map_err(|_| (Doubt::Unlinked, at))?;
+        let contour = contour_of((source, network), (&linked, pieces), growing)
+            .map_err(|_| (Doubt::Unlinked, at))?;
         let area = contour.signed_area();
         let grown = match growing {
             Growing::Material => area,
@@ -58,8 +56,6 @@ pub(super) fn finish(
         edges.rooms.extend(pieces.iter().map(room));
         let curve = |piece| linked.curve(network, piece);
         edges.curves.extend(pieces.iter().map(curve));
-        let loops = front::to_number(contours.len());
-        edges.owner.resize(edges.curves.len(), loops);
         edges.starts.push(edges.curves.len());
         contours.push(contour);
         areas.push(area);
@@ -85,8 +81,7 @@ fn roles(
     let loops = Loops {
         curves: &edges.curves,
         material: growing.material(),
-        owner: &edges.owner,
-        count: areas.len(),
+        starts: &edges.starts,
         grid: grid.as_ref(),
     };
     let roles = if lone {
@@ -97,6 +92,12 @@ fn roles(
     } else {
         loops.roles().map_err(|at| (Doubt::Nesting, at))?
     };
+    for (own, (role, area)) in roles.iter().zip(areas).enumerate() {
+        if (*role == Role::Outer) != (*area > 0.0) {
+            let at = edges.curves[edges.starts[own]].start;
+            return Err((Doubt::Nesting, at));
+        }
+    }
     certify::source_is_on_its_side(source, &loops, growing)?;
     Ok(roles)
 }
@@ -138,13 +139,13 @@ fn check_moved(
 
 /// The contour of a loop, run as the result will be.
 fn contour_of(
-    network: &Network,
+    (source, network): (&Source, &Network),
     (linked, pieces): (&Linked, &[Shown]),
     growing: Growing,
 ) -> Result<Contour, GeometryError> {
     let piece_of = |piece: &Shown| {
         let segment = linked.curve(network, piece).to_segment();
-        let id = piece.front(network).id;
+        let id = piece.front(network).id(source);
         match growing {
             Growing::Material => Piece::new(segment, id),
             Growing::Surroundings => Piece::new(segment.reversed(), id),
@@ -163,7 +164,7 @@ fn has_no_room(area: f64, contour: &Contour) -> bool {
     area <= 0.0 && -2.0 * area <= tolerance::SHORTEST_SEGMENT * contour.perimeter()
 }
 
-/// Loops to regions: each hole to the outer loop it lies in.
+/// Loops to regions: each hole to the outer loop it lies in. They run the right way as they are.
 fn assemble(contours: Vec<Contour>, roles: &[Role]) -> Vec<Region> {
     let mut holes: Vec<Vec<Contour>> = vec![Vec::new(); contours.len()];
     let mut outers = Vec::new();
@@ -175,6 +176,6 @@ fn assemble(contours: Vec<Contour>, roles: &[Role]) -> Vec<Region> {
     }
     outers
         .into_iter()
-        .map(|(index, outer)| Region::new(outer, std::mem::take(&mut holes[index])))
+        .map(|(index, outer)| Region::from_turned(outer, std::mem::take(&mut holes[index])))
         .collect()
 }

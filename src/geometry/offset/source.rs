@@ -11,6 +11,7 @@ use crate::geometry::SourceId;
 use crate::geometry::tolerance;
 
 use super::canonical::canonical;
+use super::clearance::boxes_apart_squared;
 use super::clearance::least_distance;
 use super::crossing::Crossing;
 use super::crossing::crossings;
@@ -46,6 +47,8 @@ pub(super) struct Source {
     pub(super) curves: Vec<Curve>,
     pub(super) links: Vec<Link>,
     pub(super) contours: Vec<Range<usize>>,
+    /// Of each piece, whether nothing but those next to it comes near; see [`Source::check_simple`].
+    lonely: Vec<bool>,
     /// How many spikes were mended.
     spikes: u32,
 }
@@ -111,6 +114,7 @@ impl Source {
             curves: Vec::with_capacity(count),
             links: Vec::with_capacity(count),
             contours: Vec::new(),
+            lonely: Vec::new(),
             spikes: 0,
         };
         for contour in contours() {
@@ -232,18 +236,40 @@ impl Source {
         }
     }
 
-    /// Refuses a boundary that crosses or touches itself.
-    pub(super) fn check_simple(&self, grid: &Grid) -> Result<(), OffsetError> {
+    /// Whether nothing but the pieces next to this one comes as near to it as was asked of
+    /// [`Source::check_simple`].
+    pub(super) fn is_lonely(&self, piece: u32) -> bool {
+        self.lonely[piece as usize]
+    }
+
+    /// Refuses a boundary that crosses or touches itself, and finds the pieces that others than those
+    /// next to them do not come as near to as `near`. That is not worth its time where it is longer than
+    /// the pieces are: there, none is said to be so.
+    pub(super) fn check_simple(&mut self, grid: &Grid, near: f64) -> Result<(), OffsetError> {
         let touch = tolerance::OFFSET_TOUCH;
+        let is_asked = near <= grid.cell;
+        let around = if is_asked { near.max(touch) } else { touch };
+        let mut lonely = vec![is_asked; self.curves.len()];
         let mut met = Met::new(self.curves.len());
         let mut at = None;
         for (index, curve) in self.curves.iter().enumerate() {
             met.begin();
-            curve.boxes(grid.cell, |part| {
-                grid.near(part.inflate(touch, touch), |other| {
-                    if other > index && met.is_new(other) && self.meets(index, other) {
+            curve.boxes(grid.bounds(index), grid.cell, |part| {
+                grid.near_from(index + 1, part.inflate(around, around), |other| {
+                    if !met.is_new(other) {
+                        return Going::On;
+                    }
+                    if self.meets(index, other, grid) {
                         at = Some(curve.nearest_end(&self.curves[other]));
                         return Going::Stop;
+                    }
+                    let Link { previous, next, .. } = self.links[index];
+                    if ![previous, next].contains(&to_number(other)) {
+                        let apart = boxes_apart_squared(grid.bounds(index), grid.bounds(other));
+                        if apart <= around * around {
+                            lonely[index] = false;
+                            lonely[other] = false;
+                        }
                     }
                     Going::On
                 });
@@ -252,13 +278,15 @@ impl Source {
                 return Err(OffsetError::CrossesItself { at });
             }
         }
+        self.lonely = lonely;
         Ok(())
     }
 
-    fn meets(&self, index: usize, other: usize) -> bool {
+    fn meets(&self, index: usize, other: usize, grid: &Grid) -> bool {
         let (one, two) = (&self.curves[index], &self.curves[other]);
         let touch = tolerance::OFFSET_TOUCH;
-        if !one.bounds.inflate(touch, touch).overlaps(two.bounds) {
+        let around = grid.bounds(index).inflate(touch, touch);
+        if !around.overlaps(grid.bounds(other)) {
             return false;
         }
         let link = &self.links[index];

@@ -18,16 +18,9 @@ use super::grid::Met;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Edge {
     pub(super) front: u32,
-    pub(super) span: Span,
+    /// The number of the part, if it is not the whole front.
+    pub(super) part: Option<u32>,
     pub(super) nodes: [u32; 2],
-}
-
-/// Which part of the front.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Span {
-    Whole,
-    /// Millimetres along the front.
-    Part(f64, f64),
 }
 
 /// All edges, and the nodes they run between.
@@ -35,6 +28,8 @@ pub(super) enum Span {
 pub(super) struct Network {
     pub(super) fronts: Vec<Front>,
     pub(super) edges: Vec<Edge>,
+    /// From where to where a part reaches, in millimetres along its front.
+    parts: Vec<[f64; 2]>,
     pub(super) nodes: Nodes,
 }
 
@@ -43,12 +38,22 @@ impl Network {
         &self.fronts[edge.front as usize]
     }
 
+    /// Whether each edge is the front of the same number.
+    pub(super) fn is_unsplit(&self) -> bool {
+        self.parts.is_empty() && self.edges.len() == self.fronts.len()
+    }
+
     pub(super) fn edge_curve(&self, edge: &Edge) -> Curve {
         let curve = &self.front(edge).curve;
-        match edge.span {
-            Span::Whole => *curve,
-            Span::Part(from, to) => curve.part(from, to),
+        match self.part(edge) {
+            None => *curve,
+            Some([from, to]) => curve.part(from, to),
         }
+    }
+
+    /// From where to where the edge reaches, in millimetres along its front, if it is not the whole.
+    pub(super) fn part(&self, edge: &Edge) -> Option<[f64; 2]> {
+        edge.part.map(|part| self.parts[part as usize])
     }
 }
 
@@ -97,6 +102,7 @@ pub(super) fn split(raw: Fronts, sound: &[bool]) -> Result<Network, (Doubt, Poin
     }
     let cuts = all_cuts(&fronts, sound, &mut nodes);
     let mut edges = Vec::with_capacity(fronts.len() + cuts.len());
+    let mut parts = Vec::new();
     let mut rest = cuts.as_slice();
     for (front, index) in fronts.iter().zip(0..) {
         let count = rest.iter().take_while(|cut| cut.front == index).count();
@@ -105,7 +111,7 @@ pub(super) fn split(raw: Fronts, sound: &[bool]) -> Result<Network, (Doubt, Poin
         if own.is_empty() {
             edges.push(Edge {
                 front: index,
-                span: Span::Whole,
+                part: None,
                 nodes: front.nodes,
             });
             continue;
@@ -127,9 +133,10 @@ pub(super) fn split(raw: Fronts, sound: &[bool]) -> Result<Network, (Doubt, Poin
             } else {
                 edges.push(Edge {
                     front: index,
-                    span: Span::Part(before.along, cut.along),
+                    part: Some(to_number(parts.len())),
                     nodes: [before.node, cut.node],
                 });
+                parts.push([before.along, cut.along]);
             }
             before = *cut;
         }
@@ -141,6 +148,7 @@ pub(super) fn split(raw: Fronts, sound: &[bool]) -> Result<Network, (Doubt, Poin
     Ok(Network {
         fronts,
         edges,
+        parts,
         nodes,
     })
 }
@@ -161,13 +169,14 @@ fn all_cuts(fronts: &[Front], sound: &[bool], nodes: &mut Nodes) -> Vec<Cut> {
         let curve = &front.curve;
         let is_sound = sound[index as usize];
         met.begin();
-        let reach = curve.bounds.inflate(touch, touch);
-        curve.boxes(grid.cell, |part| {
+        let bounds = curve.bounds();
+        let reach = bounds.inflate(touch, touch);
+        curve.boxes(bounds, grid.cell, |part| {
             grid.near(part.inflate(touch, touch), |place| {
                 let other = loose[place];
                 let second = &fronts[other as usize];
                 if other <= index && !is_sound
-                    || !reach.overlaps(second.curve.bounds)
+                    || !reach.overlaps(grid.bounds(place))
                     || !met.is_new(place)
                     || follow(front, second)
                 {

@@ -16,67 +16,62 @@ use super::curve::Shape;
 use super::source::CornerKind;
 use super::source::Source;
 
-/// What is trimmed off at a corner.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Trim {
-    /// Where the two fronts cross.
-    pub(super) at: Point,
-    /// How much of each is cut off, in millimetres.
-    off: f64,
-}
-
-/// What is trimmed off at the end of each piece of a contour.
-pub(super) fn trims(
-    source: &Source,
-    contour: Range<usize>,
-    reach: f64,
-    trims: &mut Vec<Option<Trim>>,
-) {
-    let first = contour.start;
+/// How much is trimmed off either front at the end of each piece of a contour, in millimetres; 0 where
+/// nothing is.
+pub(super) fn trims(source: &Source, contour: Range<usize>, reach: f64, trims: &mut Vec<f64>) {
     trims.clear();
-    trims.extend(contour.map(|index| trim(source, index, reach)));
-    let off = |trim: Option<Trim>| trim.map_or(0.0, |trim| trim.off);
+    trims.extend(contour.clone().map(|index| trim(source, index, reach)));
     // a piece from which both ends would take more than there is keeps both; which ones do is decided
     // before any of them is
-    let spare: Vec<bool> = (0..trims.len())
-        .map(|place| {
-            let before = trims[(place + trims.len() - 1) % trims.len()];
-            let together = off(before) + off(trims[place]);
-            match source.curves[first + place].shape {
+    let mut before = trims.last().copied().unwrap_or(0.0);
+    let spare: Vec<bool> = contour
+        .zip(trims.iter())
+        .map(|(index, &after)| {
+            let together = std::mem::replace(&mut before, after) + after;
+            match source.curves[index].shape() {
                 Shape::Line { length, .. } => length - together > tolerance::OFFSET_SHORTEST,
                 Shape::Arc(_) => false,
             }
         })
         .collect();
-    for place in 0..trims.len() {
-        if !spare[place] || !spare[(place + 1) % spare.len()] {
-            trims[place] = None;
+    let following = spare.iter().cycle().skip(1);
+    for ((trim, own), next) in trims.iter_mut().zip(&spare).zip(following) {
+        if !own || !next {
+            *trim = 0.0;
         }
     }
 }
 
-/// What can be trimmed off at the end of one piece, if nothing else is trimmed off it.
-fn trim(source: &Source, index: usize, reach: f64) -> Option<Trim> {
-    let link = &source.links[index];
-    let (one, two) = (&source.curves[index], &source.curves[link.next as usize]);
-    let (Shape::Line { direction: u, .. }, Shape::Line { direction: v, .. }) =
-        (one.shape, two.shape)
-    else {
+/// The directions of the two lines that meet at the end of a piece.
+fn directions(source: &Source, index: usize) -> Option<(Vec2, Vec2)> {
+    let next = source.links[index].next as usize;
+    let [one, two] = [index, next].map(|piece| source.curves[piece].shape());
+    let (Shape::Line { direction: u, .. }, Shape::Line { direction: v, .. }) = (one, two) else {
         return None;
+    };
+    Some((u, v))
+}
+
+/// What can be trimmed off at the end of one piece, if nothing else is trimmed off it.
+fn trim(source: &Source, index: usize, reach: f64) -> f64 {
+    let Some((u, v)) = directions(source, index) else {
+        return 0.0;
     };
     let (sine, cosine) = (u.cross(v), u.dot(v));
     // the middle of what is cut off is covered by half of this
     let depth = reach * (1.0 - cosine);
     let plain = sine < 0.0 && 1.0 + cosine > 1e-3 && depth > PLAIN;
-    if !plain || link.corner_kind == CornerKind::Tip {
-        return None;
+    if !plain || source.links[index].corner_kind == CornerKind::Tip {
+        return 0.0;
     }
-    let off = reach * -sine / (1.0 + cosine);
+    reach * -sine / (1.0 + cosine)
+}
+
+/// Where the fronts of the two lines cross that meet at the end of a piece.
+pub(super) fn crossing(source: &Source, index: usize, reach: f64) -> Option<Point> {
+    let (u, v) = directions(source, index)?;
     let outwards = Vec2::new(u.y + v.y, -u.x - v.x);
-    Some(Trim {
-        at: one.end + outwards * (reach / (1.0 + cosine)),
-        off,
-    })
+    Some(source.curves[index].end + outwards * (reach / (1.0 + u.dot(v))))
 }
 
 /// How deep the end of a front must lie within the distance to be cut off without further proof, in

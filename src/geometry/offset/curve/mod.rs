@@ -1,117 +1,52 @@
-//! A line or arc prepared for being asked many questions: directions normalised once, bounds known,
-//! no angle computed unless needed.
+//! A line or arc prepared for being asked many questions: no angle is computed unless needed.
+//!
+//! There are as many of them as pieces, so each is kept in 64 bytes, what follows from the rest left
+//! out: [`Curve::shape`] gives what is asked of it.
+
+mod round;
+
+pub(super) use round::Circle;
+pub(super) use round::Extent;
+pub(super) use round::Round;
 
 use crate::geometry::Arc;
 use crate::geometry::Point;
 use crate::geometry::Rect;
 use crate::geometry::Segment;
+use crate::geometry::Turn;
 use crate::geometry::Vec2;
 use crate::geometry::number;
 
-/// A line or arc with what is asked of it most.
+/// A line or arc.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Curve {
     pub(super) start: Point,
     pub(super) end: Point,
-    pub(super) shape: Shape,
-    pub(super) bounds: Rect,
+    form: Form,
 }
 
+const _: () = assert!(size_of::<Curve>() == 64, "one line of a processor's cache");
+
+/// What is kept of a curve besides its ends.
+#[derive(Clone, Copy, Debug)]
+enum Form {
+    Line {
+        direction: Vec2,
+        length: f64,
+    },
+    Arc {
+        centre: Point,
+        radius: f64,
+        turn: Turn,
+        extent: Extent,
+    },
+}
+
+/// What is asked of a curve.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Shape {
     Line { direction: Vec2, length: f64 },
     Arc(Round),
-}
-
-/// The circle an arc lies on and the part of it that it covers.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Round {
-    pub(super) centre: Point,
-    pub(super) radius: f64,
-    /// +1 anticlockwise, −1 clockwise.
-    pub(super) sign: f64,
-    /// Unit vectors from the centre to the two ends.
-    pub(super) from: Vec2,
-    pub(super) to: Vec2,
-    pub(super) extent: Extent,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Extent {
-    /// At most half a turn.
-    Minor,
-    /// More than half a turn.
-    Major,
-    Whole,
-}
-
-impl Round {
-    /// Whether the direction from the centre passes through the arc, ends included.
-    pub(super) fn covers(&self, direction: Vec2) -> bool {
-        let (first, last) = if self.sign > 0.0 {
-            (self.from, self.to)
-        } else {
-            (self.to, self.from)
-        };
-        // from first to last anticlockwise, the middle lies along the chord's right-hand normal
-        let chord = last - first;
-        let middle = Vec2::new(chord.y, -chord.x);
-        match self.extent {
-            Extent::Whole => true,
-            Extent::Minor => {
-                first.cross(direction) >= 0.0
-                    && direction.cross(last) >= 0.0
-                    && middle.dot(direction) >= 0.0
-            }
-            Extent::Major => {
-                !(last.cross(direction) > 0.0
-                    && direction.cross(first) > 0.0
-                    && middle.dot(direction) < 0.0)
-            }
-        }
-    }
-
-    /// Angle covered, positive.
-    pub(super) fn angle(&self) -> f64 {
-        let turn = number::turn(self.from, self.to) * self.sign;
-        match self.extent {
-            Extent::Whole => number::FULL_TURN,
-            Extent::Minor if turn >= 0.0 => turn,
-            // half a turn with the last digit off, or nothing at all
-            Extent::Minor if turn < -number::QUARTER_TURN => turn + number::FULL_TURN,
-            Extent::Minor => 0.0,
-            Extent::Major if turn > number::QUARTER_TURN => turn,
-            Extent::Major if turn > 0.0 => number::FULL_TURN,
-            Extent::Major => turn + number::FULL_TURN,
-        }
-    }
-
-    fn point(&self, angle: f64) -> Point {
-        self.centre + number::rotated(self.from, angle * self.sign) * self.radius
-    }
-
-    /// Unit vector of travel where the unit vector from the centre is `outward`.
-    fn travel(&self, outward: Vec2) -> Vec2 {
-        number::left_normal(outward) * self.sign
-    }
-
-    fn bounds(&self, start: Point, end: Point) -> Rect {
-        let mut bounds = Rect::from_points(start, end);
-        let (c, r) = (self.centre, self.radius);
-        if self.covers(Vec2::new(1.0, 0.0)) {
-            bounds.x1 = bounds.x1.max(c.x + r);
-        }
-        if self.covers(Vec2::new(0.0, 1.0)) {
-            bounds.y1 = bounds.y1.max(c.y + r);
-        }
-        if self.covers(Vec2::new(-1.0, 0.0)) {
-            bounds.x0 = bounds.x0.min(c.x - r);
-        }
-        if self.covers(Vec2::new(0.0, -1.0)) {
-            bounds.y0 = bounds.y0.min(c.y - r);
-        }
-        bounds
-    }
 }
 
 impl Curve {
@@ -123,33 +58,21 @@ impl Curve {
         Self {
             start,
             end,
-            shape: Shape::Line { direction, length },
-            bounds: Rect::from_points(start, end),
+            form: Form::Line { direction, length },
         }
     }
 
-    /// The arc about `centre` between two points known to lie on the circle.
+    /// The arc of a circle between two points known to lie on it.
     pub(super) fn arc(start: Point, end: Point, circle: Circle, extent: Extent) -> Self {
-        let Circle {
-            centre,
-            radius,
-            sign,
-        } = circle;
-        let from = number::normalized(start - centre).unwrap_or(Vec2::new(1.0, 0.0));
-        let to = number::normalized(end - centre).unwrap_or(from);
-        let round = Round {
-            centre,
-            radius,
-            sign,
-            from,
-            to,
-            extent,
-        };
         Self {
             start,
             end,
-            bounds: round.bounds(start, end),
-            shape: Shape::Arc(round),
+            form: Form::Arc {
+                centre: circle.centre,
+                radius: circle.radius,
+                turn: Turn::of_sign(circle.sign),
+                extent,
+            },
         }
     }
 
@@ -177,7 +100,7 @@ impl Curve {
 
     /// The segment of this curve.
     pub(super) fn to_segment(self) -> Segment {
-        match self.shape {
+        match self.shape() {
             Shape::Line { .. } => Segment::line(self.start, self.end),
             Shape::Arc(round) => {
                 let sweep = round.angle() * round.sign;
@@ -187,8 +110,40 @@ impl Curve {
         }
     }
 
+    #[inline]
+    pub(super) fn shape(&self) -> Shape {
+        match self.form {
+            Form::Line { direction, length } => Shape::Line { direction, length },
+            Form::Arc {
+                centre,
+                radius,
+                turn,
+                extent,
+            } => Shape::Arc(Round {
+                centre,
+                radius,
+                sign: turn.sign(),
+                extent,
+                to_start: self.start - centre,
+                to_end: self.end - centre,
+            }),
+        }
+    }
+
+    pub(super) const fn is_line(&self) -> bool {
+        matches!(self.form, Form::Line { .. })
+    }
+
+    /// The smallest upright rectangle round it.
+    pub(super) fn bounds(&self) -> Rect {
+        match self.shape() {
+            Shape::Line { .. } => Rect::from_points(self.start, self.end),
+            Shape::Arc(round) => round.bounds(self.start, self.end),
+        }
+    }
+
     pub(super) fn length(&self) -> f64 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { length, .. } => length,
             Shape::Arc(round) => round.angle() * round.radius,
         }
@@ -205,14 +160,14 @@ impl Curve {
 
     /// The point `along` millimetres from the start.
     pub(super) fn point_at(&self, along: f64) -> Point {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, .. } => self.start + direction * along,
             Shape::Arc(round) => round.point(along / round.radius),
         }
     }
 
     pub(super) fn middle(&self) -> Point {
-        match self.shape {
+        match self.shape() {
             Shape::Line { .. } => self.start.midpoint(self.end),
             Shape::Arc(round) => round.point(round.angle() / 2.0),
         }
@@ -220,10 +175,10 @@ impl Curve {
 
     /// How far along the curve the foot of `point` lies, in millimetres; below 0 before the start.
     pub(super) fn along(&self, point: Point) -> f64 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, .. } => (point - self.start).dot(direction),
             Shape::Arc(round) => {
-                let turn = number::turn(round.from, point - round.centre) * round.sign;
+                let turn = round.turn_to(point - round.centre);
                 let forward = number::positive_angle(turn);
                 let sweep = round.angle();
                 // the gap is shared between what lies after the end and what lies before the start
@@ -239,29 +194,35 @@ impl Curve {
     }
 
     pub(super) fn start_direction(&self) -> Vec2 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, .. } => direction,
-            Shape::Arc(round) => round.travel(round.from),
+            Shape::Arc(round) => round.travel(round.from()),
         }
     }
 
     pub(super) fn end_direction(&self) -> Vec2 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, .. } => direction,
-            Shape::Arc(round) => round.travel(round.to),
+            Shape::Arc(round) => round.travel(round.to()),
         }
     }
 
     /// Anticlockwise positive, 1/mm.
     pub(super) fn curvature(&self) -> f64 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { .. } => 0.0,
             Shape::Arc(round) => round.sign / round.radius,
         }
     }
 
     pub(super) fn is_whole(&self) -> bool {
-        matches!(self.shape, Shape::Arc(round) if round.extent == Extent::Whole)
+        matches!(
+            self.form,
+            Form::Arc {
+                extent: Extent::Whole,
+                ..
+            }
+        )
     }
 
     /// The part between two places along it, `from < to`.
@@ -272,7 +233,7 @@ impl Curve {
 
     /// The same curve between other ends on it, `length` apart along it.
     pub(super) fn between(&self, start: Point, end: Point, length: f64) -> Self {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, .. } => Self::line(start, end, direction),
             Shape::Arc(round) => {
                 let extent = if length > number::HALF_TURN * round.radius {
@@ -286,30 +247,35 @@ impl Curve {
     }
 
     /// The same curve run the other way.
-    pub(super) fn reversed(&self) -> Self {
-        let shape = match self.shape {
-            Shape::Line { direction, length } => Shape::Line {
-                direction: -direction,
+    pub(super) const fn reversed(&self) -> Self {
+        let form = match self.form {
+            Form::Line { direction, length } => Form::Line {
+                direction: Vec2::new(-direction.x, -direction.y),
                 length,
             },
-            Shape::Arc(round) => Shape::Arc(Round {
-                sign: -round.sign,
-                from: round.to,
-                to: round.from,
-                ..round
-            }),
+            Form::Arc {
+                centre,
+                radius,
+                turn,
+                extent,
+            } => Form::Arc {
+                centre,
+                radius,
+                turn: turn.reversed(),
+                extent,
+            },
         };
         Self {
             start: self.end,
             end: self.start,
-            shape,
-            bounds: self.bounds,
+            form,
         }
     }
 
     /// Nearest distance from a point, in millimetres.
+    #[inline]
     pub(super) fn distance(&self, point: Point) -> f64 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, length } => {
                 let to = point - self.start;
                 let along = to.dot(direction);
@@ -333,19 +299,19 @@ impl Curve {
         }
     }
 
-    /// Rectangles that together cover the curve, each at most about four cells long.
-    pub(super) fn boxes(&self, cell: f64, mut visit: impl FnMut(Rect)) {
-        let wide = self.bounds.width() > 4.0 * cell && self.bounds.height() > 4.0 * cell;
-        let bent = matches!(self.shape, Shape::Arc(_))
-            && self.bounds.width().max(self.bounds.height()) > 4.0 * cell;
+    /// Rectangles that together cover the curve, which has these bounds, each at most about four cells
+    /// long.
+    pub(super) fn boxes(&self, bounds: Rect, cell: f64, mut visit: impl FnMut(Rect)) {
+        let wide = bounds.width() > 4.0 * cell && bounds.height() > 4.0 * cell;
+        let bent = !self.is_line() && bounds.width().max(bounds.height()) > 4.0 * cell;
         if !wide && !bent {
-            visit(self.bounds);
+            visit(bounds);
             return;
         }
         let length = self.length();
         let count = (length / (4.0 * cell)).ceil().clamp(1.0, 1e6);
         let step = length / count;
-        let bow = match self.shape {
+        let bow = match self.shape() {
             Shape::Line { .. } => 0.0,
             Shape::Arc(round) => step * step / (8.0 * round.radius) + round.radius * 1e-12,
         };
@@ -362,27 +328,7 @@ impl Curve {
             index += 1.0;
         }
     }
-}
 
-/// A circle and the way it is run.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Circle {
-    pub(super) centre: Point,
-    pub(super) radius: f64,
-    pub(super) sign: f64,
-}
-
-impl Round {
-    pub(super) const fn circle(&self) -> Circle {
-        Circle {
-            centre: self.centre,
-            radius: self.radius,
-            sign: self.sign,
-        }
-    }
-}
-
-impl Curve {
     /// The end of this curve that is nearer to the other one: a place to name in a message.
     pub(super) fn nearest_end(&self, other: &Self) -> Point {
         if other.distance(self.start) <= other.distance(self.end) {
@@ -391,26 +337,19 @@ impl Curve {
             self.end
         }
     }
-}
 
-impl Curve {
     /// Unit vector of travel `along` millimetres from the start.
     pub(super) fn part_direction(&self, along: f64) -> Vec2 {
-        match self.shape {
+        match self.shape() {
             Shape::Line { direction, .. } => direction,
-            Shape::Arc(round) => round.travel(number::rotated(
-                round.from,
-                along / round.radius * round.sign,
-            )),
+            Shape::Arc(round) => round.travel(round.outward(along / round.radius)),
         }
     }
-}
 
-impl Curve {
     /// Twice the signed area between the curve and the two lines from `origin` to its ends.
     pub(super) fn twice_area(&self, origin: Point) -> f64 {
         let triangle = (self.start - origin).cross(self.end - origin);
-        match self.shape {
+        match self.shape() {
             Shape::Line { .. } => triangle,
             Shape::Arc(round) => {
                 let sweep = round.angle() * round.sign;
