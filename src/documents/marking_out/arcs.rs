@@ -8,7 +8,6 @@ use crate::design::part::OpeningShape;
 use crate::design::part::Part;
 use crate::design::part::Round;
 use crate::documents::features;
-use crate::documents::features::Form;
 use crate::geometry::Arc;
 use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
@@ -265,18 +264,4 @@ pub(super) fn round_step(at_least: f64, unit: LengthUnit) -> f64 {
     let unit = unit.millimetres();
     let step = STEPS.iter().find(|&&step| step * unit >= at_least);
     step.map_or(at_least, |step| step * unit)
-}
-
-/// Points along an edge that is a fair curve: its joints and the middles between them.
-pub(super) fn curve_points(part: &Part, edge: &Edge) -> Vec<Point> {
-    if !matches!(features::form(part, edge), Form::Curve(_)) {
-        return Vec::new();
-    }
-    let mut points: Vec<Point> = edge
-        .finished
-        .iter()
-        .flat_map(|segment| [segment.start(), segment.point_at(0.5)])
-        .collect();
-    points.extend(edge.finished.last().map(Segment::end));
-    points
 }

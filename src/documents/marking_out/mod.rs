@@ -3,6 +3,7 @@
 
 mod arcs;
 mod checks;
+mod curves;
 mod figure;
 mod points;
 mod words;
@@ -54,7 +55,7 @@ pub fn sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
     for arc in arcs.iter().filter(|arc| arc.needs_chord()) {
         blocks.push(Block::Table(chord_table(part, unit, &points, arc)));
     }
-    blocks.extend(curve_tables(part, unit).into_iter().map(Block::Table));
+    blocks.extend(curves::tables(part, unit).into_iter().map(Block::Table));
     let openings = opening_table(part, unit);
     if !openings.rows.is_empty() {
         blocks.push(Block::Table(openings));
@@ -224,30 +225,6 @@ fn bow_before_rounding(part: &Part, unit: LengthUnit, arc: &NamedArc) -> Option<
              shorter chord it is {here}."
         )
     })
-}
-
-fn curve_tables(part: &Part, unit: LengthUnit) -> Vec<Table> {
-    let mut tables = Vec::new();
-    let in_openings = part.openings.iter().map(|opening| &opening.features.edges);
-    for edge in part.edges.iter().chain(in_openings.flatten()) {
-        let points = arcs::curve_points(part, edge);
-        if points.is_empty() {
-            continue;
-        }
-        let mut table = Table::new(
-            format!("Points along “{}”, for a batten", edge.name),
-            vec![
-                Column::numbers("along the datum edge", "along"),
-                Column::numbers("square to it", "across"),
-            ],
-        );
-        for point in points {
-            let running = part.datum.running(point);
-            table.row(vec![length(running.x, unit), length(running.y, unit)]);
-        }
-        tables.push(table);
-    }
-    tables
 }
 
 fn opening_table(part: &Part, unit: LengthUnit) -> Table {

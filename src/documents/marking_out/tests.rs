@@ -437,3 +437,36 @@ fn words_follow_the_material_and_the_weight() {
     );
     assert!(!ply.contains('`'), "{ply}");
 }
+
+/// The stations stand in the table as the design has them, under their numbers.
+#[test]
+fn a_batten_goes_through_the_stations_of_the_design() {
+    let text = include_str!("../../../fixtures/parts/skeg.toml");
+    let source = crate::design::Source::new("skeg.toml", text);
+    let design = crate::design::Design::load(&source, &[]).expect("a skeg");
+    let sheet = sheet(&design.resolved.parts[0], &samples::stamp(MM)).expect("a sheet");
+    let points = table(&sheet, "Points along “hull”");
+    let named: Vec<(&str, f64, f64)> = points
+        .rows
+        .iter()
+        .filter(|row| words(&row[0]).starts_with("station"))
+        .map(|row| (words(&row[0]), value(&row[1]), value(&row[2])))
+        .collect();
+    let expected = [
+        ("station 1", 750.0, 38.0),
+        ("station 2", 600.0, 62.0),
+        ("station 3", 450.0, 86.0),
+        ("station 4", 300.0, 109.0),
+        ("station 5", 150.0, 130.0),
+    ];
+    assert_eq!(named.len(), expected.len(), "{named:?}");
+    for ((name, along, across), wanted) in named.into_iter().zip(expected) {
+        let off = (along - wanted.1).abs().max((across - wanted.2).abs());
+        assert!(
+            name == wanted.0 && off < 1e-9,
+            "{name} at {along}, {across}"
+        );
+    }
+    // the rounded corner is no place for a mark
+    assert!(points.rows.len() < 14, "{:?}", points.rows);
+}

@@ -451,7 +451,11 @@ mod tests {
             assert!((away - 1e-6).abs() < 1e-9, "{found:?}");
             assert!((found.signed_radius - 20.0).abs() < 1e-9, "{found:?}");
         }
-        assert_eq!(with(7000.000_001, 20.0), TangentCircles::None, "off across");
+        assert_eq!(
+            with(7_000.000_001, 20.0),
+            TangentCircles::None,
+            "off across"
+        );
     }
 
     fn carrier() -> impl Strategy<Value = Carrier> {
