@@ -10,6 +10,7 @@ pub use form::items;
 pub use inspect::Found;
 pub use inspect::Inspected;
 pub use inspect::Inspection;
+pub use inspect::Otherwise;
 pub use inspect::Rules;
 pub use inspect::inspect;
 pub use item::Filing;
