@@ -4,6 +4,7 @@
 //! what can be said.
 
 mod csv;
+mod filing;
 mod form;
 mod heading;
 mod rounds;

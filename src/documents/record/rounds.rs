@@ -33,9 +33,18 @@ pub(super) fn how_read(item: &Item, found: &Found) -> String {
 }
 
 /// What is said below the table of a reading that was taken over the rounds.
+/// And of one that has no limits, where nothing says which figure it is: one with limits is told among what
+/// follows.
 pub(super) fn brought(item: &Item, found: &Found, decimals: usize) -> Option<String> {
-    let beyond = found.beyond_the_rounds?;
     let how = item.taken?.how.words();
+    if found.otherwise.is_some() && found.judgement.is_none() {
+        return Some(format!(
+            "Row {}: the value is as it was written, and nothing says whether it was read {how} or {}.",
+            item.number,
+            How::OverTheRounds.words()
+        ));
+    }
+    let beyond = found.beyond_the_rounds?;
     Some(format!(
         "Row {}: read over the rounds. {} is added to bring it {how}, which takes the rounds as drawn: \
          gauge them if they may have come out otherwise.",

@@ -1,8 +1,8 @@
 //! Readings, limits, differences, verdicts, and what follows.
 
+use super::filing;
 use super::rounds;
 use super::values;
-use crate::measures::inspection::Filing;
 use crate::measures::inspection::Found;
 use crate::measures::inspection::Inspected;
 use crate::measures::inspection::Inspection;
@@ -13,7 +13,6 @@ use crate::measures::inspection::Settling;
 use crate::measures::uncertainty::temperature;
 use crate::measures::verdict::Claimant;
 use crate::measures::verdict::Judgement;
-use crate::measures::verdict::Remedy;
 use crate::measures::verdict::Side;
 use crate::measures::verdict::Verdict;
 use crate::sheet::Cell;
@@ -237,7 +236,8 @@ pub(super) fn what_follows(inspection: &Inspection) -> Vec<String> {
             continue;
         };
         let decimals = values::decimals(item, found.budget.combined.standard);
-        let remedy = |judgement: &Judgement| remedy(item, judgement, decimals);
+        let remedy =
+            |judgement: &Judgement| filing::remedy(inspection, inspected, judgement, decimals);
         let mut words: Vec<String> = match &found.otherwise {
             Some(otherwise) => rounds::unsaid(inspected, otherwise, decimals, remedy)
                 .into_iter()
@@ -259,49 +259,6 @@ pub(super) fn what_follows(inspection: &Inspection) -> Vec<String> {
         }
     }
     lines
-}
-
-/// What filing can still do.
-fn remedy(item: &Item, judgement: &Judgement, decimals: usize) -> String {
-    let shown = |value: f64| values::text(item, value, decimals);
-    let filing = match item.filing {
-        Filing::Lowers => "file off",
-        Filing::Raises | Filing::Neither => "file it larger by",
-    };
-    match judgement.remedy {
-        Remedy::Free => String::new(),
-        Remedy::Spare { most } => format!("you may still {filing} {}", shown(most)),
-        Remedy::TakeOff { least, most } => {
-            let most =
-                most.map_or_else(String::new, |most| format!(" and at most {}", shown(most)));
-            format!(
-                "{filing} at least {}{most}, and it is shown to conform",
-                shown(least)
-            )
-        }
-        Remedy::Scrap { by } => {
-            let past = match item.filing {
-                Filing::Raises => "too large",
-                Filing::Lowers | Filing::Neither => "too small",
-            };
-            format!(
-                "scrap: {} {past}, and filing puts no material back",
-                shown(by)
-            )
-        }
-        // of the rows that are not taken on an outline only the flatness is not changed by filing
-        Remedy::NotByFiling if item.taken.is_none() => {
-            "filing does not mend it: have it flattened, or take another plate".to_owned()
-        }
-        Remedy::NotByFiling => "filing does not mend it: scrap, unless it can be moved".to_owned(),
-        Remedy::MeasureBetter => match item.filing {
-            Filing::Neither => "filing does not change it".to_owned(),
-            Filing::Lowers | Filing::Raises => "filing would make it worse".to_owned(),
-        },
-        Remedy::NoRoom => "no reading with so rough an instrument can show that it keeps both \
-                           limits"
-            .to_owned(),
-    }
 }
 
 /// What would settle it.

@@ -4,6 +4,7 @@ mod form;
 mod inspect;
 mod item;
 mod settle;
+mod stops;
 mod words;
 
 pub use form::items;
@@ -20,6 +21,8 @@ pub use item::Taking;
 pub use settle::Obstacle;
 pub use settle::Settling;
 pub use settle::settling;
+pub use stops::Stop;
+pub use stops::stops;
 
 pub(in crate::measures) use inspect::circumstances;
 
