@@ -103,6 +103,7 @@ pub(crate) fn ask(
         taken.push(ItemReadings {
             item: index,
             readings: typed.1.readings,
+            reached: typed.1.reached,
             means: typed.1.means,
             temperature: None,
             notes: Vec::new(),
@@ -122,7 +123,7 @@ fn ask_row(item: &Item) -> Option<(String, typed::Typed)> {
         "{} {}: {}{expected}: ",
         item.number,
         item.name,
-        record::how(item)
+        record::how_to_read(item)
     );
     loop {
         let line = terminal::ask(&question)?;

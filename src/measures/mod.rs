@@ -31,6 +31,8 @@ pub mod verdict;
 pub use review::Review;
 pub use review::review;
 pub use shape::Shape;
+pub use take::FiledEdge;
+pub use take::filed_edges;
 pub use take::take;
 pub use taken::How;
 pub use taken::Jaws;

@@ -142,6 +142,13 @@ pub struct Jaws {
 }
 
 impl Taken {
+    /// What to add to a reading over the rounds for the value of the measure itself, the roundings as
+    /// drawn; `None` where jaws read no other number. Millimetres, with the sign of the value.
+    pub fn beyond_the_rounds(&self) -> Option<f64> {
+        let jaws = self.jaws?;
+        Some((self.value.abs() - jaws.reading) * self.value.signum())
+    }
+
     /// A length between two points.
     pub(super) const fn length(value: f64, between: [Point; 2], how: How) -> Self {
         Self {

@@ -31,6 +31,8 @@ pub enum Verdict {
     DoesNotConform,
     /// Nearer to a limit than the measuring is sure: neither can be shown.
     TooClose,
+    /// Nothing says which of two figures was read, and the one says otherwise than the other.
+    NotDecided,
 }
 
 impl Verdict {
@@ -40,6 +42,7 @@ impl Verdict {
             Self::Conforms => "conforms",
             Self::DoesNotConform => "does not conform",
             Self::TooClose => "too close to call",
+            Self::NotDecided => "not decided",
         }
     }
 
@@ -180,7 +183,7 @@ fn remedy(
             return match verdict {
                 Verdict::Conforms => Remedy::Free,
                 Verdict::DoesNotConform => Remedy::NotByFiling,
-                Verdict::TooClose => Remedy::MeasureBetter,
+                Verdict::TooClose | Verdict::NotDecided => Remedy::MeasureBetter,
             };
         }
     };

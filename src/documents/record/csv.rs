@@ -1,5 +1,6 @@
 //! The form as comma-separated values, to fill in with a spreadsheet or by hand.
 
+use super::rounds;
 use crate::documents::Stamp;
 use crate::measures::inspection::Item;
 use crate::measures::readings::ItemReadings;
@@ -7,8 +8,11 @@ use crate::measures::uncertainty::Means;
 use crate::sheet::number::trimmed;
 use crate::sheet::number::with_unit;
 
+/// The column that says which of two figures was read; only where a row has two.
+const TAKEN: &str = "taken";
+
 /// Columns of the form.
-const HEADINGS: [&str; 11] = [
+const HEADINGS: [&str; 12] = [
     "row",
     "name",
     "part",
@@ -17,6 +21,7 @@ const HEADINGS: [&str; 11] = [
     "reading",
     "reading",
     "reading",
+    TAKEN,
     "with",
     "temperature",
     "note",
@@ -27,16 +32,19 @@ const READINGS: usize = 3;
 
 /// The empty form.
 pub fn empty<'a>(items: impl Iterator<Item = &'a Item>, stamp: &Stamp) -> String {
-    let mut text = head(stamp);
+    let items: Vec<&Item> = items.collect();
+    let ways = items.iter().any(|item| rounds::two_figures(item));
+    let mut text = head(stamp, ways);
     for item in items {
-        line(&mut text, item, &[], None);
+        line(&mut text, (item, ways), &[], None);
     }
     text
 }
 
 /// The form with readings that were typed in.
 pub fn filled(items: &[Item], readings: &[ItemReadings], stamp: &Stamp) -> String {
-    let mut text = head(stamp);
+    let ways = items.iter().any(rounds::two_figures);
+    let mut text = head(stamp, ways);
     for (index, item) in items.iter().enumerate() {
         let Some(taken) = readings.iter().find(|taken| taken.item == index) else {
             continue;
@@ -48,22 +56,36 @@ pub fn filled(items: &[Item], readings: &[ItemReadings], stamp: &Stamp) -> Strin
             .map(|reading| format!("{}!", reading.written))
             .collect();
         for some in written.chunks(READINGS) {
-            line(&mut text, item, some, Some(taken));
+            line(&mut text, (item, ways), some, Some(taken));
         }
     }
     text
 }
 
-fn head(stamp: &Stamp) -> String {
+fn head(stamp: &Stamp, ways: bool) -> String {
     let short = stamp.fingerprint.get(..12).unwrap_or(&stamp.fingerprint);
+    let shown = |heading: &&&str| ways || **heading != TAKEN;
+    let headings: Vec<&str> = HEADINGS.iter().filter(shown).copied().collect();
+    // without commas and quotation marks, so that a spreadsheet leaves it as it is
+    let remark = if ways {
+        "# under taken write over the rounds or to the sharp corner - whichever the row was read - where \
+         how names both\n"
+    } else {
+        ""
+    };
     format!(
-        "# kerfwise {} readings for design {short}\n{}\n",
+        "# kerfwise {} readings for design {short}\n{remark}{}\n",
         env!("CARGO_PKG_VERSION"),
-        HEADINGS.join(",")
+        headings.join(",")
     )
 }
 
-fn line(text: &mut String, item: &Item, readings: &[String], taken: Option<&ItemReadings>) {
+fn line(
+    text: &mut String,
+    (item, ways): (&Item, bool),
+    readings: &[String],
+    taken: Option<&ItemReadings>,
+) {
     let expected = item.expected.map_or_else(String::new, |expected| {
         with_unit(&super::values::plain(item, expected))
     });
@@ -71,12 +93,16 @@ fn line(text: &mut String, item: &Item, readings: &[String], taken: Option<&Item
         item.number.to_string(),
         item.name.clone(),
         item.part.clone(),
-        super::how(item),
+        super::how_to_read(item),
         expected,
     ];
     let blank = String::new();
     let padded = readings.iter().chain(std::iter::repeat(&blank));
     fields.extend(padded.take(READINGS).cloned());
+    if ways {
+        let reached = taken.and_then(|taken| taken.reached);
+        fields.push(reached.map_or_else(String::new, |reached| reached.words(item).to_owned()));
+    }
     let means = taken.and_then(|taken| taken.means.as_ref());
     fields.push(means.map_or_else(String::new, Means::words));
     let temperature = taken.and_then(|taken| taken.temperature);

@@ -1,6 +1,7 @@
 //! The empty form: what to measure, where, what to expect, and room for the readings.
 
 use super::heading;
+use super::rounds;
 use super::values;
 use crate::design::Design;
 use crate::documents::Stamp;
@@ -25,7 +26,7 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
     blocks.extend(pictures(items, design).map(Block::Figure));
     blocks.push(Block::Table(to_fill_in(items)));
     blocks.push(Block::Heading("How".to_owned()));
-    blocks.push(Block::List(vec![
+    let mut how = vec![
         "Take each reading afresh, at least three where two people might read differently. Write what \
          you read, not what you expect."
             .to_owned(),
@@ -34,7 +35,16 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
             .to_owned(),
         "Part and instrument should have lain in the same place overnight. Write the temperature down."
             .to_owned(),
-    ]));
+    ];
+    if items.iter().any(|item| rounds::two_figures(item)) {
+        how.push(
+            "A row that ends at a rounding has two figures. Write what you read, and which of the two \
+             it is; jaws over the rounds are brought to the other figure for you, the rounds as drawn. \
+             Where that is not said the row is not decided."
+                .to_owned(),
+        );
+    }
+    blocks.push(Block::List(how));
     blocks.push(Block::Table(heading::signatures()));
     Document {
         title: super::title("To be measured", stamp),
@@ -84,7 +94,7 @@ fn to_measure(items: &[&Item]) -> Table {
         table.row(vec![
             number(item),
             name.into(),
-            super::how(item).into(),
+            super::how_to_read(item).into(),
             words::permitted(item.kind, item.permitted, item.unit).into(),
             expected,
         ]);
@@ -94,26 +104,33 @@ fn to_measure(items: &[&Item]) -> Table {
 
 /// Room for the readings.
 fn to_fill_in(items: &[&Item]) -> Table {
-    let mut table = Table::new(
-        "Readings",
-        vec![
-            Column::numbers("Row", "row"),
-            Column::words("Unit", "unit"),
-            Column::words("Reading", "reading"),
-            Column::words("Reading", "reading"),
-            Column::words("Reading", "reading"),
-            Column::words("With", "with"),
-        ],
-    );
+    let ways = items.iter().any(|item| rounds::two_figures(item));
+    let mut columns = vec![
+        Column::numbers("Row", "row"),
+        Column::words("Unit", "unit"),
+        Column::words("Reading", "reading"),
+        Column::words("Reading", "reading"),
+        Column::words("Reading", "reading"),
+    ];
+    if ways {
+        columns.push(Column::words("Taken (strike one out)", "taken"));
+    }
+    columns.push(Column::words("With", "with"));
+    let mut table = Table::new("Readings", columns);
     for item in items {
-        table.row(vec![
+        let mut row = vec![
             number(item),
             item.unit_symbol().into(),
             Cell::Blank,
             Cell::Blank,
             Cell::Blank,
-            Cell::Blank,
-        ]);
+        ];
+        if ways {
+            let both = rounds::both_ways(item).map(|both| both.replace('`', ""));
+            row.push(both.map_or(Cell::Empty, Cell::from));
+        }
+        row.push(Cell::Blank);
+        table.row(row);
     }
     table
 }

@@ -4,8 +4,10 @@
 //! what can be said.
 
 mod csv;
+mod filing;
 mod form;
 mod heading;
+mod rounds;
 mod uncertainty;
 mod values;
 mod verdicts;
@@ -60,6 +62,13 @@ pub fn how(item: &Item) -> String {
         .filter(|taken| taken.how != How::Straight || taken.jaws.is_some())
         .map(|taken| format!(", {}", reading::how_taken(taken, item.unit)));
     format!("{}{}", item.place_words, way.unwrap_or_default())
+}
+
+/// How an item is measured, and which of two figures to name where it ends at a rounding.
+pub fn how_to_read(item: &Item) -> String {
+    let two =
+        rounds::both_ways(item).map(|ways| format!("; write what you read, and which: {ways}"));
+    format!("{}{}", how(item), two.unwrap_or_default())
 }
 
 fn title(what: &str, stamp: &Stamp) -> String {

@@ -1,7 +1,8 @@
 //! Readings, limits, differences, verdicts, and what follows.
 
+use super::filing;
+use super::rounds;
 use super::values;
-use crate::measures::inspection::Filing;
 use crate::measures::inspection::Found;
 use crate::measures::inspection::Inspected;
 use crate::measures::inspection::Inspection;
@@ -12,7 +13,6 @@ use crate::measures::inspection::Settling;
 use crate::measures::uncertainty::temperature;
 use crate::measures::verdict::Claimant;
 use crate::measures::verdict::Judgement;
-use crate::measures::verdict::Remedy;
 use crate::measures::verdict::Side;
 use crate::measures::verdict::Verdict;
 use crate::sheet::Cell;
@@ -46,7 +46,7 @@ pub(super) fn readings(inspection: &Inspection) -> Table {
         table.row(vec![
             count(item.number),
             name.into(),
-            super::how(item).into(),
+            rounds::how_read(item, found).into(),
             raw(item, found).into(),
             found.circumstances.means.words().into(),
             shown.into(),
@@ -103,15 +103,19 @@ pub(super) fn comparison(inspection: &Inspection) -> Table {
         ],
     );
     let mut corrected = Vec::new();
-    for Inspected { item, found } in &inspection.items {
+    for inspected in &inspection.items {
+        let Inspected { item, found } = inspected;
         let Some(found) = found else { continue };
         let decimals = values::decimals(item, found.budget.combined.standard);
         let sure = found.factor * found.budget.combined.standard;
         let (limit, difference, verdict) = match &found.judgement {
             Some(judgement) => (
                 limit_words(item, judgement),
-                difference_words(item, judgement, decimals),
-                judgement.verdict.words().to_owned(),
+                match &found.otherwise {
+                    Some(other) => rounds::or_over_the_rounds(item, judgement, other, decimals),
+                    None => difference_words(item, judgement, decimals),
+                },
+                inspected.verdict().map_or("", Verdict::words).to_owned(),
             ),
             None => ("none".to_owned(), String::new(), String::new()),
         };
@@ -124,6 +128,7 @@ pub(super) fn comparison(inspection: &Inspection) -> Table {
             values::cell(item, sure, decimals),
             verdict.into(),
         ]);
+        table.notes.extend(rounds::brought(item, found, decimals));
         if found.budget.correction.abs() >= found.budget.combined.standard / 10.0 {
             corrected.push(format!(
                 "{} by {}",
@@ -162,7 +167,7 @@ fn limit_words(item: &Item, judgement: &Judgement) -> String {
     }
 }
 
-fn difference_words(item: &Item, judgement: &Judgement, decimals: usize) -> String {
+pub(super) fn difference_words(item: &Item, judgement: &Judgement, decimals: usize) -> String {
     let by = values::text(item, judgement.inside.abs(), decimals);
     if judgement.inside < 0.0 {
         format!("{by} outside")
@@ -173,16 +178,17 @@ fn difference_words(item: &Item, judgement: &Judgement, decimals: usize) -> Stri
 
 /// What the whole comes to for the one who claims.
 pub(super) fn summary(inspection: &Inspection) -> String {
-    let [conform, not, close] = [
+    let [conform, not, close, open] = [
         Verdict::Conforms,
         Verdict::DoesNotConform,
         Verdict::TooClose,
+        Verdict::NotDecided,
     ]
     .map(|verdict| inspection.count(verdict));
     let missing = inspection.missing().count();
-    let limits = conform + not + close + missing;
+    let limits = conform + not + close + open + missing;
     let counts = format!(
-        "Of {limits} limits {conform} {}, {not} {}, {close} {} too close to call{}.",
+        "Of {limits} limits {conform} {}, {not} {}, {close} {} too close to call{}{}.",
         if conform == 1 {
             "is shown to be kept"
         } else {
@@ -194,6 +200,11 @@ pub(super) fn summary(inspection: &Inspection) -> String {
             "are shown to be broken"
         },
         if close == 1 { "is" } else { "are" },
+        match open {
+            0 => String::new(),
+            1 => ", 1 is not decided, for nothing says what was read".to_owned(),
+            _ => format!(", {open} are not decided, for nothing says what was read"),
+        },
         if missing == 0 {
             String::new()
         } else {
@@ -218,13 +229,21 @@ pub(super) fn summary(inspection: &Inspection) -> String {
 /// What can still be done, row by row.
 pub(super) fn what_follows(inspection: &Inspection) -> Vec<String> {
     let mut lines = Vec::new();
-    for Inspected { item, found } in &inspection.items {
+    for inspected in &inspection.items {
+        let Inspected { item, found } = inspected;
         let Some(found) = found else { continue };
-        let Some(judgement) = &found.judgement else {
+        let (Some(judgement), Some(verdict)) = (&found.judgement, inspected.verdict()) else {
             continue;
         };
         let decimals = values::decimals(item, found.budget.combined.standard);
-        let mut words = remedy(item, judgement, decimals);
+        let remedy =
+            |judgement: &Judgement| filing::remedy(inspection, inspected, judgement, decimals);
+        let mut words: Vec<String> = match &found.otherwise {
+            Some(otherwise) => rounds::unsaid(inspected, otherwise, decimals, remedy)
+                .into_iter()
+                .collect(),
+            None => vec![remedy(judgement)],
+        };
         if let Some(settling) = &found.settling {
             words.push(settles(item, settling, found));
         }
@@ -234,56 +253,12 @@ pub(super) fn what_follows(inspection: &Inspection) -> Vec<String> {
                 "{} {}, {}: {}",
                 item.number,
                 item.name,
-                judgement.verdict.words(),
+                verdict.words(),
                 words.join("; ")
             ));
         }
     }
     lines
-}
-
-/// What filing can still do.
-fn remedy(item: &Item, judgement: &Judgement, decimals: usize) -> Vec<String> {
-    let shown = |value: f64| values::text(item, value, decimals);
-    let filing = match item.filing {
-        Filing::Lowers => "file off",
-        Filing::Raises | Filing::Neither => "file it larger by",
-    };
-    let words = match judgement.remedy {
-        Remedy::Free => String::new(),
-        Remedy::Spare { most } => format!("you may still {filing} {}", shown(most)),
-        Remedy::TakeOff { least, most } => {
-            let most =
-                most.map_or_else(String::new, |most| format!(" and at most {}", shown(most)));
-            format!(
-                "{filing} at least {}{most}, and it is shown to conform",
-                shown(least)
-            )
-        }
-        Remedy::Scrap { by } => {
-            let past = match item.filing {
-                Filing::Raises => "too large",
-                Filing::Lowers | Filing::Neither => "too small",
-            };
-            format!(
-                "scrap: {} {past}, and filing puts no material back",
-                shown(by)
-            )
-        }
-        // of the rows that are not taken on an outline only the flatness is not changed by filing
-        Remedy::NotByFiling if item.taken.is_none() => {
-            "filing does not mend it: have it flattened, or take another plate".to_owned()
-        }
-        Remedy::NotByFiling => "filing does not mend it: scrap, unless it can be moved".to_owned(),
-        Remedy::MeasureBetter => match item.filing {
-            Filing::Neither => "filing does not change it".to_owned(),
-            Filing::Lowers | Filing::Raises => "filing would make it worse".to_owned(),
-        },
-        Remedy::NoRoom => "no reading with so rough an instrument can show that it keeps both \
-                           limits"
-            .to_owned(),
-    };
-    vec![words]
 }
 
 /// What would settle it.

@@ -21,6 +21,7 @@ use crate::measures::How;
 use crate::measures::Shape;
 use crate::measures::Taken;
 use crate::measures::TakenKind;
+use crate::measures::filed_edges;
 use crate::measures::flatness;
 use crate::measures::limits;
 use crate::measures::limits::Limit;
@@ -146,6 +147,7 @@ impl<'a> OfPart<'a> {
             place_words: words::place(&measure.value, self.design),
             taking: taking(taken.how),
             filing: self.filing(measure, &taken),
+            edges: filed_edges(&shape, &measure.value, &taken)?,
             judging,
             expansion: self.expansion,
             place: limit.place,
@@ -213,6 +215,7 @@ impl<'a> OfPart<'a> {
             place_words: words::flatness(flatness, self.design.unit()),
             taking: Taking::Gauge,
             filing: Filing::Neither,
+            edges: Vec::new(),
             judging: Judging::Each,
             expansion: None,
             place: flatness.place,
@@ -237,6 +240,7 @@ impl<'a> OfPart<'a> {
             place_words: words::THICKNESS.to_owned(),
             taking: Taking::Jaws,
             filing: Filing::Lowers,
+            edges: Vec::new(),
             judging: Judging::Each,
             expansion: self.expansion,
             place: thickness.place,

@@ -7,6 +7,7 @@ use super::settling;
 use crate::design::dimensions::Permitted;
 use crate::measures::TakenKind;
 use crate::measures::readings::ItemReadings;
+use crate::measures::readings::Reached;
 use crate::measures::readings::ReadingError;
 use crate::measures::readings::ReadingFault;
 use crate::measures::uncertainty::Accuracy;
@@ -64,14 +65,29 @@ pub struct Found {
     /// How they came about.
     pub circumstances: Circumstances,
     /// The value that is judged, with its uncertainty: the mean, or the reading nearest to a limit
-    /// where each of them counts.
+    /// where each of them counts. With what was added for the rounds.
     pub budget: Budget,
     /// How many standard uncertainties the limits are drawn in by for it: g, or more for few readings.
     pub factor: f64,
-    /// What can be said of it; `None` without limits.
+    /// What was added to readings over the rounds, the roundings taken as drawn; `None` if it is not
+    /// said that they were taken so.
+    pub beyond_the_rounds: Option<f64>,
+    /// What can be said of it; `None` without limits. Where nothing says which of two figures was read,
+    /// of a reading as the row says.
     pub judgement: Option<Judgement>,
+    /// Where nothing says which of two figures was read: what can be said of a reading over the rounds.
+    pub otherwise: Option<Otherwise>,
     /// What would settle it, if it is too close to call.
     pub settling: Option<Settling>,
+}
+
+/// What readings come to if they were taken over the rounds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Otherwise {
+    /// The value, with what the rounds take away.
+    pub value: f64,
+    /// What can be said of it; `None` without limits.
+    pub judgement: Option<Judgement>,
 }
 
 /// A part inspected.
@@ -104,8 +120,21 @@ impl Inspection {
 impl Inspected {
     /// What can be said of it, if it was measured and has limits.
     pub fn verdict(&self) -> Option<Verdict> {
-        let judgement = self.found.as_ref()?.judgement.as_ref()?;
-        Some(judgement.verdict)
+        let found = self.found.as_ref()?;
+        verdict(found.judgement.as_ref()?, found.otherwise.as_ref())
+    }
+}
+
+/// What can be said of a judgement where nothing may say that it is of the figure that was read.
+fn verdict(judgement: &Judgement, otherwise: Option<&Otherwise>) -> Option<Verdict> {
+    let other = match otherwise {
+        Some(otherwise) => otherwise.judgement?.verdict,
+        None => judgement.verdict,
+    };
+    if judgement.verdict == other {
+        Some(other)
+    } else {
+        Some(Verdict::NotDecided)
     }
 }
 
@@ -150,15 +179,29 @@ fn found(item: &Item, taken: &ItemReadings, rules: &Rules) -> Result<Option<Foun
         return Ok(None);
     };
     let circumstances = circumstances(item, taken, rules, &sample)?;
+    let beyond = item.taken.and_then(|drawn| drawn.beyond_the_rounds());
+    let beyond_the_rounds = beyond.filter(|_| taken.reached == Some(Reached::OverTheRounds));
     let (budget, judgement) = match item.judging {
         Judging::Mean => {
-            let budget = Budget::of_the_mean(&sample, &circumstances);
+            let mut budget = Budget::of_the_mean(&sample, &circumstances);
+            budget.value += beyond_the_rounds.unwrap_or(0.0);
             let judgement = judged(item, item.permitted, &budget, rules);
             (budget, judgement)
         }
         Judging::Each => worst(item, &sample, &circumstances, rules),
     };
-    let too_close = judgement.filter(|judgement| judgement.verdict == Verdict::TooClose);
+    let otherwise = beyond.filter(|_| taken.reached.is_none()).map(|beyond| {
+        let over = Budget {
+            value: budget.value + beyond,
+            ..budget.clone()
+        };
+        Otherwise {
+            value: over.value,
+            judgement: judged(item, item.permitted, &over, rules),
+        }
+    });
+    let too_close = judgement
+        .filter(|judgement| verdict(judgement, otherwise.as_ref()) == Some(Verdict::TooClose));
     let settling = too_close.map(|judgement| {
         let one = match item.judging {
             Judging::Mean => Some(sample),
@@ -178,7 +221,9 @@ fn found(item: &Item, taken: &ItemReadings, rules: &Rules) -> Result<Option<Foun
         circumstances,
         factor: budget.combined.factor_as_sure_as(rules.guard),
         budget,
+        beyond_the_rounds,
         judgement,
+        otherwise,
         settling,
     }))
 }

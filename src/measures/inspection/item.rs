@@ -3,6 +3,7 @@
 use crate::design::Place;
 use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
+use crate::measures::FiledEdge;
 use crate::measures::Taken;
 use crate::measures::TakenKind;
 
@@ -39,6 +40,8 @@ pub struct Item {
     pub taking: Taking,
     /// What taking metal off does to it.
     pub filing: Filing,
+    /// What filing one edge alone does to it, for each edge that it ends on.
+    pub edges: Vec<FiledEdge>,
     /// Which of several readings must keep the limits.
     pub judging: Judging,
     /// Growth of the part with heat in 1e-6 per kelvin, if it is known.
@@ -78,7 +81,21 @@ pub enum Judging {
     Each,
 }
 
+/// Filing an edge mends a measure that changes by this part of what comes off, or more; a corner that only slides
+/// a little along a slanted edge is no place to file.
+const MENDS: f64 = 0.5;
+
 impl Item {
+    /// The edges that are filed to mend it.
+    pub fn mended_at(&self) -> impl Iterator<Item = &FiledEdge> {
+        let filing = self.filing;
+        self.edges.iter().filter(move |edge| match filing {
+            Filing::Lowers => edge.rate <= -MENDS,
+            Filing::Raises => edge.rate >= MENDS,
+            Filing::Neither => false,
+        })
+    }
+
     /// A value of it as text with its unit, rounded once.
     pub fn shown(&self, value: f64) -> String {
         self.kind.shown(value, self.unit)

@@ -27,6 +27,7 @@ pub(crate) fn item(number: usize, name: &str, expected: f64, limits: [Option<f64
         taken: None,
         taking: Taking::Jaws,
         filing: Filing::Lowers,
+        edges: Vec::new(),
         judging: Judging::Mean,
         expansion: Some(11.7),
         place: Place::default(),

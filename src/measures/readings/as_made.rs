@@ -1,11 +1,13 @@
 //! What the dimensions of a made part came out at, for the part that mates with it.
 
 use super::ItemReadings;
+use super::Reached;
 use super::ReadingError;
 use super::ReadingFault;
 use crate::design::Dimensions;
 use crate::design::Override;
 use crate::geometry::tolerance;
+use crate::measures::How;
 use crate::measures::inspection;
 use crate::measures::inspection::Item;
 use crate::measures::inspection::Judging;
@@ -19,7 +21,7 @@ use crate::measures::uncertainty::Sample;
 /// readings do not say with what they were taken, the file's own spread stays. Rows that are no dimension (limits, weights) change nothing.
 ///
 /// # Errors
-/// A dimension whose measure is not the dimension itself (as over roundings), one that is read on two
+/// A dimension that ends at a rounding, where nothing says whether it was read over that; one whose measure is not the dimension itself (as over roundings), one that is read on two
 /// parts, and readings of no dimension at all.
 pub fn as_made(
     items: &[Item],
@@ -69,7 +71,14 @@ pub fn as_made(
             errors.push(ReadingError::new(fault, taken.place, help));
             continue;
         }
-        let read = Override::exact(dimension.name.clone(), sample.mean);
+        let beyond = match beyond_the_rounds(item, taken) {
+            Ok(beyond) => beyond,
+            Err(error) => {
+                errors.push(error);
+                continue;
+            }
+        };
+        let read = Override::exact(dimension.name.clone(), sample.mean + beyond);
         let read = match uncertainty(item, taken, &sample) {
             Some(uncertainty) => read.within(uncertainty),
             None => read,
@@ -85,6 +94,35 @@ pub fn as_made(
         Ok(set.into_iter().map(|(_, set)| set).collect())
     } else {
         Err(errors)
+    }
+}
+
+/// What is added to readings over the rounds for the dimension itself, the roundings as drawn.
+fn beyond_the_rounds(item: &Item, taken: &ItemReadings) -> Result<f64, ReadingError> {
+    let Some((drawn, beyond)) = item
+        .taken
+        .and_then(|drawn| Some((drawn, drawn.beyond_the_rounds()?)))
+    else {
+        return Ok(0.0);
+    };
+    match taken.reached {
+        Some(Reached::OverTheRounds) => Ok(beyond),
+        Some(Reached::AsTheRowSays) => Ok(0.0),
+        None => {
+            let fault = ReadingFault::NotSaidWhich {
+                number: item.number,
+                name: item.name.clone(),
+                how: drawn.how.words(),
+                value: item.shown(drawn.value),
+                jaws: item.shown(drawn.value - beyond),
+            };
+            let help = format!(
+                "write `{}` or `{}` under `taken`",
+                How::OverTheRounds.words(),
+                drawn.how.words()
+            );
+            Err(ReadingError::new(fault, taken.place, help))
+        }
     }
 }
 

@@ -151,6 +151,44 @@ pub enum ReadingFault {
     /// An instrument that is not known.
     #[error(transparent)]
     Means(#[from] MeansFault),
+    /// A way of reading that is not one of the row.
+    #[error("row {number} (`{name}`) is taken {how}, and not `{written}`")]
+    NotTakenSo {
+        /// The row.
+        number: usize,
+        /// Its name.
+        name: String,
+        /// What was written.
+        written: String,
+        /// How it is taken.
+        how: &'static str,
+    },
+    /// Readings of one row, of which only some say which of its two figures they are, or not the same.
+    #[error(
+        "the readings of row {number} (`{name}`) do not all say alike which of its two figures they are"
+    )]
+    TwoWays {
+        /// The row.
+        number: usize,
+        /// Its name.
+        name: String,
+    },
+    /// A dimension with two figures, of which nothing says which was read.
+    #[error(
+        "row {number} (`{name}`) is {value} {how}, and jaws over the rounds read {jaws}: nothing says which was read"
+    )]
+    NotSaidWhich {
+        /// The row.
+        number: usize,
+        /// Its name.
+        name: String,
+        /// How it is taken.
+        how: &'static str,
+        /// What it reads so on the part as designed, with its unit.
+        value: String,
+        /// What jaws read over the rounds, with its unit.
+        jaws: String,
+    },
     /// Two instruments in one row.
     #[error("row {number} (`{name}`) was measured with `{one}` and with `{other}`")]
     TwoMeans {
@@ -276,6 +314,9 @@ named!(ReadingFault:
     NotPositive => "reading-not-positive",
     BadTemperature => "bad-temperature",
     Means => "unknown-instrument",
+    NotTakenSo => "not-taken-so",
+    TwoWays => "two-ways-of-reading",
+    NotSaidWhich => "not-said-which",
     TwoMeans => "two-instruments",
     TwoTemperatures => "two-temperatures",
     Suspected => "suspected-reading",

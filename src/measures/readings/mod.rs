@@ -2,9 +2,11 @@
 //! numbers of the form. Nothing is guessed: what is unclear is refused with its place.
 
 mod as_made;
+mod columns;
 mod fault;
 mod lines;
 mod number;
+mod reached;
 mod suspicion;
 mod table;
 pub mod typed;
@@ -12,6 +14,7 @@ pub mod typed;
 pub use as_made::as_made;
 pub use fault::ReadingError;
 pub use fault::ReadingFault;
+pub use reached::Reached;
 pub use suspicion::Suspicion;
 pub use suspicion::suspect;
 pub use table::read;
@@ -46,6 +49,8 @@ pub struct ItemReadings {
     pub item: usize,
     /// Its readings, in the order taken.
     pub readings: Vec<Reading>,
+    /// Which of two figures they are, where the row ends at a rounding and that was said.
+    pub reached: Option<Reached>,
     /// With what they were taken, if that was said.
     pub means: Option<Means>,
     /// The temperature in °C, if that was said.

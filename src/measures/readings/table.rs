@@ -2,18 +2,22 @@
 //! do too, as spreadsheets write them where the decimal mark is a comma).
 //!
 //! The first line names the columns: `row` or `name` or both, one or more `reading`, and if wanted
-//! `unit`, `with`, `temperature`, `note`. Lines that begin with `#` are remarks; one of them may name
+//! `unit`, `taken`, `with`, `temperature`, `note`. Lines that begin with `#` are remarks; one of them may name
 //! the design that the form was printed for. What the form itself says beside (`part`, `expected`,
 //! `permitted`, `how`) may stay in it.
 
 use super::CONFIRMED;
 use super::ItemReadings;
+use super::Reached;
 use super::ReadingError;
 use super::ReadingFault;
+use super::columns::Column;
+use super::columns::HEADINGS;
 use super::lines::Line;
 use super::lines::delimiter;
 use super::means;
 use super::number;
+use super::reached;
 use super::typed;
 use crate::design::Place;
 use crate::design::suggestion;
@@ -30,38 +34,6 @@ const COLUMNS_HELP: &str = "the first line names the columns, such as `row,readi
 
 /// Digits of a fingerprint that are enough to know a design by.
 const SHORTEST_FINGERPRINT: usize = 8;
-
-/// What a column holds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Column {
-    Row,
-    Name,
-    Reading,
-    Unit,
-    With,
-    Temperature,
-    Note,
-    /// What the form says, and nobody fills in.
-    OfTheForm,
-}
-
-/// Headings and what stands under them.
-const HEADINGS: [(&str, Column); 14] = [
-    ("row", Column::Row),
-    ("no", Column::Row),
-    ("name", Column::Name),
-    ("reading", Column::Reading),
-    ("readings", Column::Reading),
-    ("unit", Column::Unit),
-    ("with", Column::With),
-    ("instrument", Column::With),
-    ("temperature", Column::Temperature),
-    ("note", Column::Note),
-    ("part", Column::OfTheForm),
-    ("expected", Column::OfTheForm),
-    ("permitted", Column::OfTheForm),
-    ("how", Column::OfTheForm),
-];
 
 /// The readings of a table, in the order of the form.
 ///
@@ -268,9 +240,10 @@ impl Reader<'_> {
             return;
         }
         let unit = unit.map(|(unit, _)| unit);
+        let reached = one(Column::Taken).and_then(|(text, place)| self.taken(text, place, item));
         let mut readings = Vec::new();
         for (text, place) in written {
-            match typed::reading(text, unit, item, place) {
+            match typed::reading(text, unit, (item, reached), place) {
                 Ok(reading) => readings.push(reading),
                 Err(error) => self.errors.push(error),
             }
@@ -281,6 +254,7 @@ impl Reader<'_> {
         let here = ItemReadings {
             item: index,
             readings,
+            reached,
             means: with,
             temperature,
             notes: one(Column::Note)
@@ -300,6 +274,16 @@ impl Reader<'_> {
             self.refuse(ReadingFault::BadTemperature { written }, place, help);
         }
         parsed
+    }
+
+    fn taken(&mut self, text: &str, place: Place, item: &Item) -> Option<Reached> {
+        match Reached::parse(text, item) {
+            Ok(reached) => Some(reached),
+            Err(fault) => {
+                self.refuse(fault, place, reached::help(item));
+                None
+            }
+        }
     }
 
     fn with(&mut self, text: &str, place: Place, item: &Item) -> Option<Means> {
@@ -438,7 +422,10 @@ impl Reader<'_> {
         };
         known.readings.extend(here.readings);
         known.notes.extend(here.notes);
-        let mut fault = None;
+        let mut fault = (known.reached != here.reached).then(|| ReadingFault::TwoWays {
+            number,
+            name: name.clone(),
+        });
         match (&known.means, here.means) {
             (Some(one), Some(other)) if *one != other => {
                 fault = Some(ReadingFault::TwoMeans {

@@ -23,6 +23,7 @@ fn item(number: usize, name: &str, expected: f64) -> Item {
         taken: None,
         taking: Taking::Jaws,
         filing: Filing::Lowers,
+        edges: Vec::new(),
         judging: Judging::Mean,
         expansion: None,
         place: Place::default(),

@@ -1,11 +1,13 @@
 //! Readings typed for one item at a time.
 
 use super::CONFIRMED;
+use super::Reached;
 use super::Reading;
 use super::ReadingError;
 use super::ReadingFault;
 use super::means;
 use super::number;
+use super::reached;
 use super::suspect;
 use crate::design::Place;
 use crate::measures::TakenKind;
@@ -17,6 +19,8 @@ use crate::measures::uncertainty::Means;
 pub struct Typed {
     /// The readings; none if it is not measured.
     pub readings: Vec<Reading>,
+    /// Which of two figures they are, if that was typed too.
+    pub reached: Option<Reached>,
     /// With what, if that was typed too.
     pub means: Option<Means>,
 }
@@ -25,37 +29,57 @@ pub struct Typed {
 const WITH: &str = " with ";
 
 /// A line typed for `item`: one reading, or several with `;` or spaces between them, and if wanted
-/// `with` and the instrument. An empty line has none.
+/// `over the rounds` or `to the sharp corner`, and `with` and the instrument. An empty line has none.
 ///
 /// # Errors
-/// What is no reading or no instrument, and what looks like a slip and is not confirmed with `!`
+/// What is no reading, no way of reading this row or no instrument, and what looks like a slip and is not confirmed with `!`
 /// behind it.
 pub fn line(line: &str, item: &Item) -> Result<Typed, ReadingError> {
     let (before, instrument) = match line.split_once(WITH) {
         Some((before, instrument)) => (before, Some(instrument)),
         None => (line, None),
     };
+    let (before, reached) = way(before, item)?;
     let mut readings = Vec::new();
-    for (start, piece) in pieces(before) {
+    for (start, piece) in pieces(&before) {
         let place = Place::new(start, start + piece.len());
-        readings.push(reading(piece, None, item, place)?);
+        readings.push(reading(piece, None, (item, reached), place)?);
     }
     let means = instrument
         .map(|instrument| {
             means(instrument, item).map_err(|fault| {
-                let place = Place::new(before.len() + WITH.len(), line.len());
+                let place = Place::new(line.len() - instrument.len(), line.len());
                 ReadingError::new(fault, place, super::MEANS_HELP)
             })
         })
         .transpose()?;
-    Ok(Typed { readings, means })
+    Ok(Typed {
+        readings,
+        reached,
+        means,
+    })
+}
+
+/// Which of two figures a line says that it is, and the line with blanks in place of that.
+fn way(line: &str, item: &Item) -> Result<(String, Option<Reached>), ReadingError> {
+    let found = reached::WAYS
+        .into_iter()
+        .find_map(|(words, _)| Some((words, line.find(words)?)));
+    let Some((words, start)) = found else {
+        return Ok((line.to_owned(), None));
+    };
+    let place = Place::new(start, start + words.len());
+    let reached = Reached::parse(words, item)
+        .map_err(|fault| ReadingError::new(fault, place, reached::help(item)))?;
+    let blanks = " ".repeat(words.len());
+    Ok((line.replacen(words, &blanks, 1), Some(reached)))
 }
 
 /// One reading of an item, refused if it looks like a slip and is not confirmed.
 pub(super) fn reading(
     text: &str,
     unit: Option<&str>,
-    item: &Item,
+    (item, reached): (&Item, Option<Reached>),
     place: Place,
 ) -> Result<Reading, ReadingError> {
     let text = text.trim();
@@ -67,8 +91,13 @@ pub(super) fn reading(
         let help = help_for(&fault, item);
         ReadingError::new(fault, place, help)
     })?;
-    if let (false, Some(expected)) = (confirmed, item.expected)
-        && let Some(suspicion) = suspect(value, expected)
+    let suspicions: Vec<_> = Reached::expected(reached, item)
+        .into_iter()
+        .map(|expected| (expected, suspect(value, expected)))
+        .collect();
+    let is_one = suspicions.iter().any(|(_, suspicion)| suspicion.is_none());
+    if let (false, false, Some(&(expected, Some(suspicion)))) =
+        (confirmed, is_one, suspicions.first())
     {
         let fault = ReadingFault::Suspected {
             number: item.number,

@@ -6,6 +6,7 @@ use crate::design::file::measure::Along;
 use crate::design::file::measure::Distance;
 use crate::design::file::measure::FeaturePosition;
 use crate::design::file::measure::Way;
+use crate::design::part::Datum;
 use crate::geometry::Line;
 use crate::geometry::Point;
 use crate::geometry::Segment;
@@ -75,7 +76,7 @@ pub(super) fn anchor(feature: &Feature) -> Option<Anchor> {
 
 const POINT: &str = "a corner, a round or an opening";
 
-fn point(shape: &Shape<'_>, word: &Word) -> Result<Anchor, DesignError> {
+pub(super) fn point(shape: &Shape<'_>, word: &Word) -> Result<Anchor, DesignError> {
     let feature = find::one(shape, word)?;
     anchor(&feature).ok_or_else(|| find::wrong(word, feature.what(), POINT))
 }
@@ -186,6 +187,14 @@ pub(super) fn along(shape: &Shape<'_>, along: &Along) -> Result<Taken, DesignErr
     Ok(between_anchors(&from, &to, direction, value, between))
 }
 
+/// The direction of a way on a datum.
+pub(super) const fn way(datum: &Datum, way: Way) -> Vec2 {
+    match way {
+        Way::Along => datum.along,
+        Way::Square => datum.across,
+    }
+}
+
 /// The place of a feature along the datum edge or square to it: positive away from the datum corner,
 /// or into the part.
 pub(super) fn position(
@@ -193,10 +202,7 @@ pub(super) fn position(
     position: &FeaturePosition,
 ) -> Result<Taken, DesignError> {
     let datum = shape.datum();
-    let direction = match position.way.value {
-        Way::Along => datum.along,
-        Way::Square => datum.across,
-    };
+    let direction = way(&datum, position.way.value);
     let of = point(shape, &position.of)?;
     let from = match &position.from {
         Some(from) => point(shape, from)?,

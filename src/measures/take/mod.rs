@@ -3,11 +3,15 @@
 mod angle;
 mod bow;
 mod distance;
+mod filed;
 mod gauge;
 mod size;
 mod strip;
 mod whole;
 mod width;
+
+pub use filed::FiledEdge;
+pub use filed::filed_edges;
 
 use super::shape::Shape;
 use super::taken::Taken;
