@@ -58,6 +58,12 @@ impl DesignErrorKind {
             Self::Geometry(_) => "geometry",
         }
     }
+
+    /// Whether it is that a part does not go on the plate that the design states: of no account where it is
+    /// to be cut from another sheet.
+    pub const fn is_of_plate_size(&self) -> bool {
+        matches!(self, Self::Measure(MeasureFault::LargerThanPlate { .. }))
+    }
 }
 
 /// How much a finding weighs.
