@@ -108,9 +108,14 @@ impl Input {
         Ok(self)
     }
 
-    /// The same held against another sheet than the plates of the design, if one is named.
+    /// The same held against another sheet than the plates of the design, if one is named: the parts have
+    /// plates of no known size then.
     pub(crate) fn on_sheet(mut self, sheet: Option<SheetSize>) -> Self {
         if sheet.is_some() {
+            let parts = self.design.resolved.parts.iter_mut();
+            for plate in parts.filter_map(|part| part.plate.as_mut()) {
+                plate.size = None;
+            }
             let of_plate = DesignErrorKind::is_of_plate_size;
             self.findings.retain(|finding| !of_plate(&finding.kind));
         }
@@ -221,6 +226,13 @@ impl Input {
     /// Tells what was found of error grade, where a result stands in spite of it.
     pub(crate) fn tell_errors(&self) {
         terminal::findings(&self.source, &self.errors());
+    }
+
+    /// Tells the sizes that are more likely in another unit, beside a file that is cut as it is.
+    pub(crate) fn tell_doubtful_units(&self) {
+        let mut doubtful = self.findings.clone();
+        doubtful.retain(|finding| finding.kind.is_of_unit());
+        terminal::findings(&self.source, &doubtful);
     }
 
     /// What every report for programs says.

@@ -11,8 +11,11 @@ impl Design {
     ///
     /// A dimension is used by any expression that names it, whichever part, plate, fit or other dimension
     /// it stands in; by its own `measure`; by the `reference` that it is held against; and, if it is worked
-    /// out from others, by its own limits.
+    /// out from others, by its own limits. A file without parts and fits has yet to use what it has.
     pub fn unused(&self) -> Vec<DesignError> {
+        if self.file.part.is_empty() && self.file.fit.is_empty() {
+            return Vec::new();
+        }
         let unused = self.dimensions.iter().filter(|one| !self.is_used(one));
         let notice = |dimension: &Dimension| {
             let name = dimension.name.clone();

@@ -50,7 +50,7 @@ fn a_station_of_a_fair_curve_can_be_measured() {
             .get(limit.dimension.as_deref().expect("of a dimension"));
         let own = own.and_then(crate::design::Dimension::value);
         let (judged, _) = judge(&design, &limit);
-        assert_eq!(judged.verdict.is_broken(), false, "{}", limit.name);
+        assert!(!judged.verdict.is_broken(), "{}", limit.name);
         assert_eq!(judged.value, own, "{}: as the curve has it", limit.name);
         let parts = &design.resolved.parts;
         let as_drawn = value_as_drawn(&limit, &design.dimensions, parts);
