@@ -8,9 +8,11 @@ use crate::products;
 use crate::readings;
 use crate::terminal;
 use crate::told;
+use kerfwise::checks::SheetSize;
 use kerfwise::design;
 use kerfwise::design::Design;
 use kerfwise::design::DesignError;
+use kerfwise::design::DesignErrorKind;
 use kerfwise::design::DesignFile;
 use kerfwise::design::Override;
 use kerfwise::design::Severity;
@@ -106,6 +108,20 @@ impl Input {
         Ok(self)
     }
 
+    /// The same held against another sheet than the plates of the design, if one is named: the parts have
+    /// plates of no known size then.
+    pub(crate) fn on_sheet(mut self, sheet: Option<SheetSize>) -> Self {
+        if sheet.is_some() {
+            let parts = self.design.resolved.parts.iter_mut();
+            for plate in parts.filter_map(|part| part.plate.as_mut()) {
+                plate.size = None;
+            }
+            let of_plate = DesignErrorKind::is_of_plate_size;
+            self.findings.retain(|finding| !of_plate(&finding.kind));
+        }
+        self
+    }
+
     /// The parts asked for: one by name, or all.
     pub(crate) fn parts(&self, shared: &Shared) -> Result<Vec<&Part>, Failure> {
         let parts = &self.design.resolved.parts;
@@ -188,8 +204,7 @@ impl Input {
 
     /// Refuses to make something of a design that is wrong.
     pub(crate) fn refuse_wrong(&self, what: &'static str) -> Result<(), Failure> {
-        let mut errors = self.findings.clone();
-        errors.retain(|finding| finding.severity == Severity::Error);
+        let errors = self.errors();
         if errors.is_empty() {
             return Ok(());
         }
@@ -199,6 +214,25 @@ impl Input {
             source_text,
             errors,
         })
+    }
+
+    /// What was found of error grade.
+    fn errors(&self) -> Vec<DesignError> {
+        let mut errors = self.findings.clone();
+        errors.retain(|finding| finding.severity == Severity::Error);
+        errors
+    }
+
+    /// Tells what was found of error grade, where a result stands in spite of it.
+    pub(crate) fn tell_errors(&self) {
+        terminal::findings(&self.source, &self.errors());
+    }
+
+    /// Tells the sizes that are more likely in another unit, beside a file that is cut as it is.
+    pub(crate) fn tell_doubtful_units(&self) {
+        let mut doubtful = self.findings.clone();
+        doubtful.retain(|finding| finding.kind.is_of_unit());
+        terminal::findings(&self.source, &doubtful);
     }
 
     /// What every report for programs says.

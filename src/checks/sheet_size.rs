@@ -7,6 +7,7 @@ use super::Subject;
 use super::finding::Findings;
 use crate::geometry::Rect;
 use crate::geometry::SourceId;
+use crate::geometry::oversize::Oversize;
 
 pub(super) fn check(subject: &Subject, found: &mut Findings) {
     let Some(sheet) = subject.sheet else {
@@ -17,24 +18,15 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
     let Some(bounds) = closed.chain(open).reduce(|a: Rect, b| a.union(b)) else {
         return;
     };
-    let (long, short) = ordered(bounds.width(), bounds.height());
-    let (sheet_long, sheet_short) = ordered(sheet.width, sheet.height);
-    let over = (long - sheet_long).max(short - sheet_short);
-    if over <= 0.0 {
+    let size = [bounds.width(), bounds.height()];
+    let Some(over) = Oversize::of(size, [sheet.width, sheet.height]) else {
         return;
-    }
-    let said = format!(
-        "all of it is {} × {}, and the sheet {} × {}",
-        subject.length(long),
-        subject.length(short),
-        subject.length(sheet_long),
-        subject.length(sheet_short)
-    );
-    let (measured, limit) = if long - sheet_long >= short - sheet_short {
-        (long, sheet_long)
-    } else {
-        (short, sheet_short)
     };
+    let ([long, short], [sheet_long, sheet_short]) = (over.size, over.sheet);
+    let (measured, limit) = over.worse();
+    let sides = [long, short, sheet_long, sheet_short];
+    let [long, short, sheet_long, sheet_short] = subject.lengths(sides, (measured, limit));
+    let said = format!("all of it is {long} × {short}, and the sheet {sheet_long} × {sheet_short}");
     let finding = Finding::new(
         Rule::SheetSize,
         Grade::Error,
@@ -48,8 +40,4 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
         limit: Some(limit),
         ..finding
     });
-}
-
-const fn ordered(a: f64, b: f64) -> (f64, f64) {
-    if a >= b { (a, b) } else { (b, a) }
 }

@@ -5,6 +5,7 @@ use super::Nested;
 use crate::geometry::LengthUnit;
 use crate::geometry::Segment;
 use crate::geometry::SourceId;
+use crate::geometry::number::decimals_to_tell;
 use crate::geometry::number::trimmed;
 
 /// Something drawn to be cut: lines and arcs end to end.
@@ -94,6 +95,21 @@ impl Subject {
     /// A length in words, in the unit of the report.
     pub(super) fn length(&self, millimetres: f64) -> String {
         shown(millimetres, self.shown_in)
+    }
+
+    /// Lengths in words, with as many digits as tell the two apart that are compared.
+    pub(super) fn lengths<const N: usize>(
+        &self,
+        all: [f64; N],
+        (one, other): (f64, f64),
+    ) -> [String; N] {
+        let (unit, usual) = (self.shown_in, 3);
+        let [one, other] = [one, other].map(|side| side / unit.millimetres());
+        let decimals = decimals_to_tell(one, other, usual);
+        all.map(|side| {
+            let value = trimmed(side / unit.millimetres(), decimals);
+            format!("{value} {}", unit.symbol())
+        })
     }
 }
 

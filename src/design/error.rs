@@ -58,6 +58,17 @@ impl DesignErrorKind {
             Self::Geometry(_) => "geometry",
         }
     }
+
+    /// Whether it asks if the unit of a size is the one that is meant.
+    pub const fn is_of_unit(&self) -> bool {
+        matches!(self, Self::Measure(MeasureFault::UnlikelySize { .. }))
+    }
+
+    /// Whether it is that a part does not go on the plate that the design states: of no account where it is
+    /// to be cut from another sheet.
+    pub const fn is_of_plate_size(&self) -> bool {
+        matches!(self, Self::Measure(MeasureFault::LargerThanPlate { .. }))
+    }
 }
 
 /// How much a finding weighs.

@@ -462,6 +462,12 @@ pub enum DimensionFault {
         /// The dimension.
         name: String,
     },
+    /// A dimension that nothing is drawn or measured by.
+    #[error("the dimension `{name}` is used nowhere")]
+    Unused {
+        /// The dimension.
+        name: String,
+    },
 }
 
 named!(DimensionFault:
@@ -474,4 +480,5 @@ named!(DimensionFault:
     UnknownOverride => "unknown-override",
     BadOverride => "bad-override",
     NoMeasure => "no-measure",
+    Unused => "unused-dimension",
 );

@@ -211,6 +211,32 @@ pub enum MeasureFault {
         /// The limit.
         limit: String,
     },
+    /// A part that does not go on its plate, either way round.
+    #[error("the part `{part}` is {size} over all, and its plate `{plate}` is {plate_size}")]
+    LargerThanPlate {
+        /// The part.
+        part: String,
+        /// Its longer and its shorter side.
+        size: String,
+        /// The plate.
+        plate: String,
+        /// Its longer and its shorter side.
+        plate_size: String,
+    },
+    /// A part or a plate of a size that few have.
+    #[error("{what} is {size} {way}, and few are {than} than {limit}")]
+    UnlikelySize {
+        /// The part or the plate.
+        what: String,
+        /// Its size.
+        size: String,
+        /// `over all` or `thick`.
+        way: &'static str,
+        /// `longer`, `shorter`, `thicker` or `thinner`.
+        than: &'static str,
+        /// What few go beyond.
+        limit: String,
+    },
 }
 
 named!(MeasureFault:
@@ -232,4 +258,6 @@ named!(MeasureFault:
     UnknownMeans => "unknown-means",
     SideWithoutSize => "side-without-size",
     FitBroken => "fit-broken",
+    LargerThanPlate => "larger-than-plate",
+    UnlikelySize => "unlikely-size",
 );

@@ -23,6 +23,7 @@ pub mod resolve;
 pub mod schema;
 pub mod source;
 pub mod tools;
+mod unused;
 
 pub use dimensions::Band;
 pub use dimensions::Dimension;

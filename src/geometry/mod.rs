@@ -32,6 +32,7 @@ pub mod nearest;
 pub mod number;
 pub mod offset;
 pub mod outline;
+pub mod oversize;
 pub mod refit;
 pub mod region;
 pub mod segment;

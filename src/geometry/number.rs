@@ -142,6 +142,14 @@ pub fn trimmed(value: f64, decimals: usize) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
+/// The decimals that tell two numbers apart when they are [`trimmed`] to them: `least`, or as many more as it
+/// takes; `least` for numbers that no text tells apart.
+pub fn decimals_to_tell(one: f64, other: f64, least: usize) -> usize {
+    const MOST_MORE: usize = 13;
+    let differ = |decimals: &usize| trimmed(one, *decimals) != trimmed(other, *decimals);
+    (least..=least + MOST_MORE).find(differ).unwrap_or(least)
+}
+
 /// A length as messages give it: at most four decimals, no trailing zeros.
 #[expect(
     clippy::trivially_copy_pass_by_ref,

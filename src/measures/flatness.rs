@@ -162,10 +162,12 @@ fn means(design: &Design, plate: &Plate, flatness: &Flatness) -> Result<Means, D
 /// The readings past the limit.
 fn outside(flat: &Flat) -> Vec<DesignError> {
     let flatness = &flat.flatness;
-    let shown = |value: f64| TakenKind::Length.shown(value, flat.unit);
+    let kind = TakenKind::Length;
     let places = flatness.readings.iter().zip(&flatness.reading_places);
     let told = |(index, (&reading, &place))| {
         let (side, by, limit) = broken_by(reading, flat.permitted())?;
+        let more = kind.decimals_to_tell(reading, limit, flat.unit);
+        let shown = |value: f64| kind.shown_finer(value, flat.unit, more);
         let fault = MeasureFault::ReadingOutside {
             name: format!("flatness of {}", flat.plate),
             number: index + 1,

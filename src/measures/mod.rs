@@ -17,6 +17,7 @@ pub mod fits;
 pub mod flatness;
 pub mod inspection;
 pub mod limits;
+mod over_all;
 pub mod plates;
 pub mod readings;
 mod review;

@@ -151,16 +151,16 @@ pub(super) fn expected(plate: &Plate) -> Band {
 /// The readings past the limits.
 fn outside(gauged: &Gauged) -> Vec<DesignError> {
     let thickness = &gauged.thickness;
-    let shown = |value: f64| thickness.shown(value);
     let told = |(index, &reading): (usize, &f64)| {
         let (side, by, limit) = broken_by(reading, thickness.permitted)?;
+        let [shown, limit] = thickness.shown_apart([reading, limit]);
         let fault = MeasureFault::ReadingOutside {
             name: thickness.name.clone(),
             number: index + 1,
-            reading: shown(reading),
-            by: shown(by),
+            reading: shown,
+            by: thickness.shown(by),
             side,
-            limit: shown(limit),
+            limit,
         };
         let help = match side {
             "under" => "cut the part elsewhere on the plate, or take another plate",

@@ -10,6 +10,7 @@ use super::limits;
 use super::limits::Judged;
 use super::limits::Limit;
 use super::limits::value_at;
+use super::over_all;
 use super::plates;
 use super::plates::Gauged;
 use super::stack::Bench;
@@ -69,6 +70,8 @@ pub fn review(design: &Design) -> Review {
     findings.extend(wrong);
     let budgets = finish::budgets(design);
     findings.extend(budgets.findings.iter().cloned());
+    findings.extend(over_all::findings(design));
+    findings.extend(design.unused());
     findings.sort_by_key(|finding| finding.place);
     Review {
         limits: judged,

@@ -73,20 +73,44 @@ impl TakenKind {
 
     /// A value as text with its unit: micrometres and grams, no finer.
     pub fn shown(self, value: f64, unit: LengthUnit) -> String {
-        let (side, symbol) = (unit.millimetres(), unit.symbol());
+        self.shown_finer(value, unit, 0)
+    }
+
+    /// The same with so many decimals more.
+    pub fn shown_finer(self, value: f64, unit: LengthUnit, more: usize) -> String {
+        let (number, decimals) = self.in_unit(value, unit);
+        let text = number::trimmed(number, decimals + more);
+        let symbol = unit.symbol();
+        match self {
+            Self::Length => format!("{text} {symbol}"),
+            Self::Area => format!("{text} {symbol}²"),
+            Self::Angle => format!("{text}°"),
+            Self::Weight => format!("{text} kg"),
+            Self::Number => text,
+        }
+    }
+
+    /// How many decimals more than usual it takes to tell two values apart; none for what is the same.
+    pub fn decimals_to_tell(self, one: f64, other: f64, unit: LengthUnit) -> usize {
+        let ((one, usual), (other, _)) = (self.in_unit(one, unit), self.in_unit(other, unit));
+        number::decimals_to_tell(one, other, usual) - usual
+    }
+
+    /// A value as the number that is printed, and its usual decimals.
+    fn in_unit(self, value: f64, unit: LengthUnit) -> (f64, usize) {
+        let side = unit.millimetres();
         let decimals = match unit {
             LengthUnit::Millimetre => 3,
             LengthUnit::Centimetre => 4,
             LengthUnit::Inch => 5,
             LengthUnit::Metre | LengthUnit::Foot => 6,
         };
-        let text = |value: f64, decimals: usize| number::trimmed(value, decimals);
         match self {
-            Self::Length => format!("{} {symbol}", text(value / side, decimals)),
-            Self::Area => format!("{} {symbol}²", text(value / (side * side), decimals)),
-            Self::Angle => format!("{}°", text(value * 180.0 / number::HALF_TURN, 4)),
-            Self::Weight => format!("{} kg", text(value, 3)),
-            Self::Number => text(value, 6),
+            Self::Length => (value / side, decimals),
+            Self::Area => (value / (side * side), decimals),
+            Self::Angle => (value * 180.0 / number::HALF_TURN, 4),
+            Self::Weight => (value, 3),
+            Self::Number => (value, 6),
         }
     }
 }
@@ -171,5 +195,42 @@ impl Taken {
             how,
             jaws: None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_values_never_print_alike() {
+        let kind = TakenKind::Length;
+        for (one, other, unit, expected) in [
+            (
+                232.0,
+                232.002,
+                LengthUnit::Millimetre,
+                ["232 mm", "232.002 mm"],
+            ),
+            (
+                232.0,
+                232.00004,
+                LengthUnit::Millimetre,
+                ["232 mm", "232.00004 mm"],
+            ),
+            (25.4, 25.400_254, LengthUnit::Inch, ["1 in", "1.00001 in"]),
+            (
+                1000.0,
+                1_000.000_2,
+                LengthUnit::Metre,
+                ["1 m", "1.0000002 m"],
+            ),
+        ] {
+            let more = kind.decimals_to_tell(one, other, unit);
+            let shown = [one, other].map(|value| kind.shown_finer(value, unit, more));
+            assert_eq!(shown, expected, "as many decimals as tell them apart");
+        }
+        let none = kind.decimals_to_tell(5.0, 5.0, LengthUnit::Millimetre);
+        assert_eq!(none, 0, "what is the same prints alike");
     }
 }

@@ -15,6 +15,7 @@ pub mod papers;
 pub mod processes;
 pub mod screws;
 pub mod thickness;
+pub mod usual_sizes;
 
 pub use cautions::Caution;
 pub use error::TradeError;

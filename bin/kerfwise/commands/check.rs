@@ -10,6 +10,7 @@ use crate::input::Input;
 use crate::products;
 use crate::sending;
 use crate::terminal;
+use kerfwise::checks::SheetSize;
 use kerfwise::design::part::Part;
 use kerfwise::documents::check;
 use kerfwise::documents::inspection;
@@ -18,7 +19,10 @@ use kerfwise::formats::text;
 use kerfwise::sheet::Document;
 
 pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
-    let input = input::load(&arguments.shared)?.with_tools(arguments.tools.as_ref())?;
+    let sheet = arguments.sheet.as_deref().map(sending::sheet).transpose()?;
+    let input = input::load(&arguments.shared)?
+        .with_tools(arguments.tools.as_ref())?
+        .on_sheet(sheet);
     let parts = match &arguments.shared.part {
         Some(_) => input.parts(&arguments.shared)?,
         None => input.design.resolved.parts.iter().collect(),
@@ -27,7 +31,7 @@ pub(crate) fn run(arguments: &CheckArguments) -> Result<Outcome, Failure> {
         Some(_) => check::with_pictures(&input.design, &parts, &input.stamp),
         None => check::check(&input.design, &parts, &input.stamp),
     };
-    let wrong = before_sending(arguments, &input, &parts, &mut document)?;
+    let wrong = before_sending(arguments, &input, (&parts, sheet), &mut document)?;
     if let Some(format) = arguments.format {
         write(arguments, &input, &document, format)?;
         if !arguments.shared.json {
@@ -69,15 +73,14 @@ fn write(
 fn before_sending(
     arguments: &CheckArguments,
     input: &Input,
-    parts: &[&Part],
+    (parts, sheet): (&[&Part], Option<SheetSize>),
     document: &mut Document,
 ) -> Result<bool, Failure> {
-    if arguments.process.is_none() && arguments.sheet.is_none() {
+    if arguments.process.is_none() && sheet.is_none() {
         return Ok(false);
     }
     let known = input::processes(arguments.processes.as_deref())?;
     let process = sending::process(arguments.process.as_deref(), &known)?;
-    let sheet = arguments.sheet.as_deref().map(sending::sheet).transpose()?;
     let mut wrong = false;
     for part in parts {
         let limits = sending::limits(part, process);

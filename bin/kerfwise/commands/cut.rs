@@ -14,6 +14,7 @@ use crate::tool_paths;
 use kerfwise::checks::Limit;
 use kerfwise::checks::SheetSize;
 use kerfwise::design::part::Part;
+use kerfwise::design::part::Plate;
 use kerfwise::documents::Stamp;
 use kerfwise::documents::cut_file;
 use kerfwise::documents::cut_file::Cutting;
@@ -26,7 +27,8 @@ use kerfwise::documents::pattern::Face;
 use kerfwise::trade::processes::Process;
 
 pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
-    let input = input::load(&arguments.shared)?;
+    let sheet = arguments.sheet.as_deref().map(sending::sheet).transpose()?;
+    let input = input::load(&arguments.shared)?.on_sheet(sheet);
     input.refuse_unfit("a cut file")?;
     let parts = input.parts(&arguments.shared)?;
     let face = if arguments.mirror {
@@ -36,7 +38,6 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     };
     let known = input::processes(arguments.tool_path.processes.as_deref())?;
     let process = sending::process(arguments.tool_path.process.as_deref(), &known)?;
-    let sheet = arguments.sheet.as_deref().map(sending::sheet).transpose()?;
     let wish = Wish {
         face,
         with_words: arguments.words,
@@ -52,7 +53,7 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     let mut looked = Vec::new();
     if arguments.together {
         for group in cut_file::by_plate(&parts) {
-            let (made, found) = work.together(&group, sheet)?;
+            let (made, found) = work.together(&group, sheet.or_else(|| plate_size(&group)))?;
             files.extend(made);
             looked.extend(found);
         }
@@ -69,6 +70,15 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     sending::refuse("a cut file", &looked)?;
     let output = &arguments.output;
     deliver_checked(&input, &arguments.shared, output, &files, looked.as_slice())
+}
+
+/// The size of the one plate that these parts are cut from, where the design states it.
+fn plate_size(parts: &[&Part]) -> Option<SheetSize> {
+    let mut plates = parts.iter().map(|part| part.plate.as_ref());
+    let plate = plates.next()??;
+    let (width, height) = plate.size?;
+    let is_it = |other: Option<&Plate>| other.is_some_and(|other| other.name == plate.name);
+    plates.all(is_it).then_some(SheetSize { width, height })
 }
 
 /// What making cut files needs.

@@ -139,6 +139,9 @@ fn report(
     for (product, path) in products.iter().zip(paths) {
         terminal::wrote(path, &product.what);
     }
+    if looked.is_some() {
+        input.tell_doubtful_units();
+    }
     let found = looked.map(sending::lines).unwrap_or_default();
     if !found.is_empty() {
         terminal::aside(&found.join("\n"));

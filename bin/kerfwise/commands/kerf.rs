@@ -103,6 +103,7 @@ fn outcome(arguments: &KerfArguments, input: &Input, compared: &[Compared<'_>]) 
         }
     }
     if !arguments.shared.json {
+        input.tell_errors();
         terminal::findings(&input.source, &findings);
     }
     if all_fit {

@@ -283,13 +283,15 @@ impl Reading<'_> {
             Written::Number(number) => number.to_string(),
             Written::Text(text) => text.clone(),
         };
+        let [value, other] = self.dimension.shown_apart([value, other]);
+        let [by, tolerance] = self.dimension.shown_apart([difference.abs(), allowed]);
         let fault = DimensionFault::ReferenceDisagrees {
             name: self.dimension.name.clone(),
-            value: self.dimension.shown(value),
+            value,
             of,
-            other: self.dimension.shown(other),
-            by: self.dimension.shown(difference.abs()),
-            tolerance: self.dimension.shown(allowed),
+            other,
+            by,
+            tolerance,
         };
         Some(
             DesignError::new(fault, self.dimension.value_place)
@@ -308,21 +310,22 @@ fn outside(dimension: &Dimension, table: &DimensionTable) -> Option<DesignError>
         (_, Some(max)) if value > max + tolerance::SAME_DIMENSION => ("over", max, &table.max),
         _ => return None,
     };
-    let fault = DimensionFault::OutsideLimits {
-        name: dimension.name.clone(),
-        value: dimension.shown(value),
-        by: dimension.shown((value - limit).abs()),
-        side,
-        limit: dimension.shown(limit),
-    };
+    let by = dimension.shown((value - limit).abs());
+    let [value, limit] = dimension.shown_apart([value, limit]);
     let help = format!(
-        "make it {} or {}",
-        dimension.shown(limit),
+        "make it {limit} or {}",
         match side {
             "under" => "more",
             _ => "less",
         }
     );
+    let fault = DimensionFault::OutsideLimits {
+        name: dimension.name.clone(),
+        value,
+        by,
+        side,
+        limit,
+    };
     let error = DesignError::new(fault, dimension.value_place).with_help(help);
     Some(match written.as_ref().or(table.tol.as_ref()) {
         Some(amount) => error.with_also(amount.place, "the limit is here"),

@@ -188,6 +188,11 @@ impl Dimension {
         let kind = self.kind;
         working::with_unit(Quantity { value, kind }, self.unit)
     }
+
+    /// Two values of this dimension as text, with as many decimals as tell them apart.
+    pub fn shown_apart(&self, values: [f64; 2]) -> [String; 2] {
+        working::told_apart(values, self.kind, self.unit)
+    }
 }
 
 #[expect(clippy::cast_precision_loss, reason = "nobody takes 2^53 readings")]

@@ -16,11 +16,15 @@ const DECIMALS: usize = 6;
 
 /// A number as people write it: at most six decimals, no trailing zeros.
 pub fn plain_number(value: f64) -> String {
+    plain_number_to(value, DECIMALS)
+}
+
+fn plain_number_to(value: f64, decimals: usize) -> String {
     let magnitude = value.abs();
     if magnitude != 0.0 && !(1e-6..1e15).contains(&magnitude) {
         return format!("{value:e}");
     }
-    let text = format!("{value:.DECIMALS$}");
+    let text = format!("{value:.decimals$}");
     let text = if text.contains('.') {
         text.trim_end_matches('0').trim_end_matches('.')
     } else {
@@ -35,7 +39,23 @@ pub fn plain_number(value: f64) -> String {
 
 /// A quantity with its unit, lengths in `unit`.
 pub fn with_unit(quantity: Quantity, unit: LengthUnit) -> String {
+    with_unit_to(quantity, unit, DECIMALS)
+}
+
+/// Two quantities of one kind with their unit, with as many decimals as tell them apart.
+pub fn told_apart(values: [f64; 2], kind: Kind, unit: LengthUnit) -> [String; 2] {
+    const MOST: usize = 15;
+    let shown =
+        |decimals| values.map(|value| with_unit_to(Quantity { value, kind }, unit, decimals));
+    (DECIMALS..=MOST)
+        .map(shown)
+        .find(|[one, other]| one != other)
+        .unwrap_or_else(|| shown(DECIMALS))
+}
+
+fn with_unit_to(quantity: Quantity, unit: LengthUnit, decimals: usize) -> String {
     let symbol = unit.symbol();
+    let plain_number = |value| plain_number_to(value, decimals);
     match quantity.kind {
         Kind::Bare | Kind::Power(0) => plain_number(quantity.value),
         Kind::Angle => format!("{}°", plain_number(degrees(quantity.value))),

@@ -72,6 +72,7 @@ use crate::geometry::LengthUnit;
 use crate::trade::ToleranceClass;
 use schemars::JsonSchema;
 use serde::Deserialize;
+use std::collections::BTreeSet;
 
 /// A design as written.
 #[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
@@ -114,6 +115,9 @@ pub struct DesignFile {
     /// out; for the fingerprint.
     #[serde(skip)]
     pub(super) canonical: String,
+    /// The names that its expressions use.
+    #[serde(skip)]
+    pub(super) used_names: BTreeSet<String>,
 }
 
 impl DesignFile {

@@ -22,6 +22,7 @@ use node::Node;
 use reader::Reader;
 use serde::Deserialize;
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 
 impl DesignFile {
     /// Reads a design file, TOML or JSON.
@@ -41,7 +42,8 @@ impl DesignFile {
     /// assert_eq!(file.dims.len(), 1, "one dimension");
     /// ```
     pub fn read(source: &Source) -> Result<Self, Vec<DesignError>> {
-        let (tree, mut file, mut sink) = tree_and_structure::<Self>(source)?;
+        let (tree, mut file, used, mut sink) = tree_and_structure::<Self>(source)?;
+        file.used_names = used;
         file.canonical = fingerprint::canonical(&tree);
         names::check(&file, &tree, &mut sink);
         if sink.has_errors() {
@@ -55,17 +57,18 @@ impl DesignFile {
 pub(in crate::design) fn structure<T: for<'de> Deserialize<'de>>(
     source: &Source,
 ) -> Result<T, Vec<DesignError>> {
-    let (_, structure, sink) = tree_and_structure(source)?;
+    let (_, structure, _, sink) = tree_and_structure(source)?;
     if sink.has_errors() {
         return Err(sink.into_errors());
     }
     Ok(structure)
 }
 
-/// The tree of a text, the structure read from it, and what is wrong although it could be read.
+/// The tree of a text, the structure read from it, the names that its expressions use, and what is wrong
+/// although it could be read.
 fn tree_and_structure<T: for<'de> Deserialize<'de>>(
     source: &Source,
-) -> Result<(Node, T, Sink), Vec<DesignError>> {
+) -> Result<(Node, T, BTreeSet<String>, Sink), Vec<DesignError>> {
     let mut sink = Sink::new();
     let tree = match source.kind() {
         SourceKind::Toml => toml::read(source.text(), &mut sink),
@@ -75,11 +78,12 @@ fn tree_and_structure<T: for<'de> Deserialize<'de>>(
         return Err(sink.into_errors());
     };
     let sink = RefCell::new(sink);
-    let reader = Reader::new(&tree, "the file", &sink);
+    let used = RefCell::default();
+    let reader = Reader::new(&tree, "the file", &sink, &used);
     let structure = reader::report(T::deserialize(reader), reader);
     let sink = sink.into_inner();
     match structure {
-        Ok(structure) => Ok((tree, structure, sink)),
+        Ok(structure) => Ok((tree, structure, used.into_inner(), sink)),
         Err(_) => Err(sink.into_errors()),
     }
 }

@@ -12,7 +12,7 @@ use crate::documents::reading;
 use crate::geometry::tolerance;
 use crate::measures::Review;
 use crate::measures::limits::Judged;
-use crate::measures::limits::value_at;
+use crate::measures::limits::value_as_drawn;
 use crate::sheet::Block;
 use crate::sheet::Cell;
 use crate::sheet::Column;
@@ -104,7 +104,7 @@ fn as_written(design: &Design, rows: &[&Judged]) -> Option<Vec<Option<f64>>> {
     let resolved = resolve(&design.file, &dimensions).ok()?;
     let values: Vec<Option<f64>> = rows
         .iter()
-        .map(|judged| value_at(&judged.limit, &dimensions, &resolved.parts))
+        .map(|judged| value_as_drawn(&judged.limit, &dimensions, &resolved.parts))
         .collect();
     let differs = |(judged, value): (&&Judged, &Option<f64>)| {
         judged

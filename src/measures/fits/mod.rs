@@ -445,9 +445,11 @@ fn ranged(
 /// The finding that it does not go in, or is too loose: an error as designed, a notice in the worst case.
 fn broken(bench: &Bench<'_>, fitted: &Fitted, fit: &file::Fit) -> Option<DesignError> {
     let unit = bench.design().unit();
-    let shown = |value: f64| TakenKind::Length.shown(value, unit);
     let fault = |clearance: f64, when: &'static str| {
         let (side, by, limit) = broken_by(clearance, fitted.permitted)?;
+        let kind = TakenKind::Length;
+        let more = kind.decimals_to_tell(clearance, limit, unit);
+        let shown = |value: f64| kind.shown_finer(value, unit, more);
         let fault = MeasureFault::FitBroken {
             name: fitted.what.clone(),
             when,

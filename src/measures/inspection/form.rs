@@ -133,6 +133,8 @@ impl<'a> OfPart<'a> {
             Measure::Thickness => Judging::Each,
             _ => Judging::Mean,
         };
+        let (parts, dimensions) = (&self.design.resolved.parts, &self.design.dimensions);
+        let told = limits::on_true_curve(taken, limit, (self.part, parts), dimensions);
         Ok(Item {
             number: 0,
             part: self.part.name.clone(),
@@ -141,8 +143,8 @@ impl<'a> OfPart<'a> {
             note: limit.note.clone(),
             kind: limit.kind,
             unit: limit.unit,
-            expected: Some(taken.value),
-            taken: Some(taken),
+            expected: Some(told.value),
+            taken: Some(told),
             permitted: limit.permitted,
             place_words: words::place(&measure.value, self.design),
             taking: taking(taken.how),

@@ -1,6 +1,7 @@
 //! Whether a part keeps its limits.
 
 use super::collect::Limit;
+use super::on_curve;
 use crate::design::Design;
 use crate::design::DesignError;
 use crate::design::Dimension;
@@ -45,17 +46,19 @@ pub enum LimitCheck {
 impl LimitCheck {
     /// The verdict on a value.
     pub fn on(value: Option<f64>, permitted: Permitted) -> Self {
+        Self::within(value, permitted, 0.0)
+    }
+
+    /// The verdict on a value that may be off by so much, as on arcs along a fair curve.
+    fn within(value: Option<f64>, permitted: Permitted, allowance: f64) -> Self {
         let Some(value) = value else {
             return Self::Open;
         };
+        let same = tolerance::SAME_DIMENSION + allowance;
         match (permitted.min, permitted.max) {
             (None, None) => Self::Free,
-            (Some(min), _) if value < min - tolerance::SAME_DIMENSION => {
-                Self::TooSmall(min - value)
-            }
-            (_, Some(max)) if value > max + tolerance::SAME_DIMENSION => {
-                Self::TooLarge(value - max)
-            }
+            (Some(min), _) if value < min - same => Self::TooSmall(min - value),
+            (_, Some(max)) if value > max + same => Self::TooLarge(value - max),
             _ => Self::Keeps,
         }
     }
@@ -83,10 +86,19 @@ impl Judged {
 pub fn judge(design: &Design, limit: &Limit) -> (Judged, Vec<DesignError>) {
     let mut findings = Vec::new();
     let part = part_of(limit, &design.resolved.parts);
-    let mut taken = None;
+    let (mut taken, mut allowance) = (None, 0.0);
     if let (Some(part), Some(measure)) = (part, &limit.measure) {
         match take(&Shape::nominal(part), measure, &design.dimensions) {
-            Ok(found) => taken = Some(found),
+            Ok(found) => {
+                let parts = &design.resolved.parts;
+                taken = Some(on_true_curve(
+                    found,
+                    limit,
+                    (part, parts),
+                    &design.dimensions,
+                ));
+                allowance = on_curve::allowance(&found, part, parts);
+            }
             Err(Unresolved::Fault(error)) => findings.push(error),
             Err(Unresolved::Open(_)) => {}
         }
@@ -99,7 +111,7 @@ pub fn judge(design: &Design, limit: &Limit) -> (Judged, Vec<DesignError>) {
     } else {
         taken.map(|taken| taken.value).or(own)
     };
-    let verdict = LimitCheck::on(value, limit.permitted);
+    let verdict = LimitCheck::within(value, limit.permitted, allowance);
     let judged = Judged {
         limit: limit.clone(),
         taken,
@@ -137,12 +149,50 @@ pub fn value_at(limit: &Limit, dimensions: &Dimensions, parts: &[Part]) -> Optio
     }
 }
 
+/// As [`value_at`] for parts that are drawn and not only tried: a dimension that is measured on a fair curve
+/// is itself, and not what the arcs along the curve make of it.
+pub fn value_as_drawn(limit: &Limit, dimensions: &Dimensions, parts: &[Part]) -> Option<f64> {
+    let Some(measure) = &limit.measure else {
+        return value_at(limit, dimensions, parts);
+    };
+    let part = part_of(limit, parts)?;
+    let taken = take(&Shape::nominal(part), measure, dimensions).ok()?;
+    Some(on_true_curve(taken, limit, (part, parts), dimensions).value)
+}
+
+/// What a limit is on, taken as on the true curves: where a dimension agrees with what is taken as well as
+/// the arcs follow them, it is the dimension itself.
+///
+/// For parts as drawn: it is no smooth function of the dimensions.
+pub(in crate::measures) fn on_true_curve(
+    taken: Taken,
+    limit: &Limit,
+    (part, parts): (&Part, &[Part]),
+    dimensions: &Dimensions,
+) -> Taken {
+    let own = dimension_of(limit, dimensions).and_then(Dimension::value);
+    match own {
+        Some(own) if (own - taken.value).abs() <= on_curve::allowance(&taken, part, parts) => {
+            Taken {
+                value: own,
+                ..taken
+            }
+        }
+        _ => taken,
+    }
+}
+
 /// In words how a value breaks a limit: `over` or `under`, by how much, and the limit.
 pub(in crate::measures) fn broken_by(
     value: f64,
     permitted: Permitted,
 ) -> Option<(&'static str, f64, f64)> {
-    match (LimitCheck::on(Some(value), permitted), permitted) {
+    past(LimitCheck::on(Some(value), permitted), permitted)
+}
+
+/// A verdict in words, if a limit is broken.
+fn past(verdict: LimitCheck, permitted: Permitted) -> Option<(&'static str, f64, f64)> {
+    match (verdict, permitted) {
         (LimitCheck::TooSmall(by), Permitted { min: Some(min), .. }) => Some(("under", by, min)),
         (LimitCheck::TooLarge(by), Permitted { max: Some(max), .. }) => Some(("over", by, max)),
         _ => None,
@@ -155,22 +205,24 @@ impl Judged {
         own.zip(found)
             .is_some_and(|(own, found)| (own - found).abs() > tolerance::SAME_DIMENSION)
     }
-
-    fn shown(&self, value: f64) -> String {
-        self.limit.kind.shown(value, self.limit.unit)
-    }
 }
 
 /// The finding that the part as drawn breaks the limit.
 fn broken(judged: &Judged) -> Option<DesignError> {
-    let (side, by, limit) = broken_by(judged.value?, judged.limit.permitted)?;
+    let (side, by, limit) = past(judged.verdict, judged.limit.permitted)?;
+    let value = judged.value?;
+    let (kind, unit) = (judged.limit.kind, judged.limit.unit);
+    let more = kind
+        .decimals_to_tell(value, limit, unit)
+        .max(kind.decimals_to_tell(by, 0.0, unit));
+    let shown = |value: f64| kind.shown_finer(value, unit, more);
     let fault = MeasureFault::LimitBroken {
         name: judged.limit.name.clone(),
         part: judged.limit.part.clone().unwrap_or_default(),
-        value: judged.shown(judged.value?),
-        by: judged.shown(by),
+        value: shown(value),
+        by: shown(by),
         side,
-        limit: judged.shown(limit),
+        limit: shown(limit),
     };
     let help = "change a dimension that it is made of";
     Some(DesignError::new(fault, judged.limit.place).with_help(help))
@@ -182,11 +234,14 @@ fn disagrees(judged: &Judged, own: Option<f64>) -> Option<DesignError> {
         return None;
     }
     let measure = judged.limit.measure.as_ref()?;
+    let (own, found) = (own?, judged.taken?.value);
+    let (kind, unit) = (judged.limit.kind, judged.limit.unit);
+    let more = kind.decimals_to_tell(own, found, unit);
     let fault = MeasureFault::MeasureDisagrees {
         name: judged.limit.name.clone(),
-        value: judged.shown(own?),
+        value: kind.shown_finer(own, unit, more),
         part: judged.limit.part.clone().unwrap_or_default(),
-        found: judged.shown(judged.taken?.value),
+        found: kind.shown_finer(found, unit, more),
     };
     Some(
         DesignError::new(fault, measure.place)

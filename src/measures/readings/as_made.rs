@@ -48,11 +48,13 @@ pub fn as_made(
         if let (Some(value), Some(expected)) = (dimension.value(), item.expected)
             && (value - expected).abs() > tolerance::SAME_DIMENSION
         {
+            let more = item.kind.decimals_to_tell(value, expected, item.unit);
+            let shown = |value: f64| item.kind.shown_finer(value, item.unit, more);
             let fault = ReadingFault::NotTheDimension {
                 number: item.number,
                 name: item.name.clone(),
-                value: item.shown(value),
-                expected: item.shown(expected),
+                value: shown(value),
+                expected: shown(expected),
             };
             let help = format!(
                 "leave row {} out here, and set the dimension with --set {}=…",

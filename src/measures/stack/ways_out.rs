@@ -37,58 +37,53 @@ pub(in crate::measures) struct Change {
 /// What can be changed, in words: the least change of one dimension, for those with the greatest
 /// effect that the maker is free to change, each found by resolving the design again and tried.
 ///
-/// Free to change is what is chosen, and what a rule gives limits for, within them; not what was
-/// measured on the boat, nor the plate. `None` if nothing of that moves it.
+/// Free to change is what is chosen, and what a rule gives limits for, within them. Where nothing of that
+/// helps alone, what is given or measured is tried and told as such: not the maker's to choose, but perhaps
+/// misread. The plate is left as it is. `None` if nothing moves it.
 pub(in crate::measures) fn ways_out(
     bench: &Bench<'_>,
     watch: &Watch<'_>,
     permitted: Permitted,
     value: &dyn Fn(&Bent) -> Option<f64>,
 ) -> Option<String> {
-    let mut candidates: Vec<(usize, f64)> = (0..bench.free().len())
-        .filter(|&index| {
-            bench
-                .free()
-                .get(index)
-                .is_some_and(|free| is_free(bench, free))
-        })
-        .filter_map(|index| {
-            let slope = slope_of(bench, index, value)?;
-            Some((index, slope))
-        })
-        .collect();
-    if candidates.is_empty() {
-        return None;
-    }
-    candidates.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
     let attempt = Attempt {
         bench,
         watch,
         permitted,
         value,
     };
-    let changes: Vec<Change> = candidates
-        .into_iter()
-        .filter_map(|(index, slope)| attempt.change(index, slope))
-        .collect();
-    Some(in_words(&changes))
+    let own = attempt.changes(Freedom::Own);
+    if let Some(changes) = &own
+        && changes.iter().any(Change::is_clean)
+    {
+        return Some(in_words(changes));
+    }
+    let given = attempt.changes(Freedom::Given).unwrap_or_default();
+    let given = clean(&given, |change| attempt.given_words(change));
+    match (own, given.is_empty()) {
+        (None, true) => None,
+        (Some(changes), true) => Some(in_words(&changes)),
+        (None, false) => Some(format!(
+            "none of the dimensions that are yours to choose moves it; {given}"
+        )),
+        (Some(_), false) => Some(format!(
+            "none of the dimensions that are yours to choose keeps it alone; {given}"
+        )),
+    }
+}
+
+/// The first changes that break nothing else, in words.
+fn clean(changes: &[Change], words: impl Fn(&Change) -> String) -> String {
+    let clean = changes.iter().filter(|change| change.is_clean());
+    let words: Vec<String> = clean.take(NAMED).map(words).collect();
+    words.join(", or ")
 }
 
 fn in_words(changes: &[Change]) -> String {
-    let shown = |change: &Change| {
-        let side = change.unit.millimetres();
-        let sign = if change.by < 0.0 { "−" } else { "+" };
-        let by = number::trimmed(change.by.abs() / side, decimals(change.unit));
-        format!("`{}` {sign}{by} {}", change.name, change.unit.symbol())
-    };
-    let clean: Vec<String> = changes
-        .iter()
-        .filter(|change| change.breaks.is_none())
-        .take(NAMED)
-        .map(shown)
-        .collect();
+    let shown = |change: &Change| format!("`{}` {}", change.name, change.amount());
+    let clean = clean(changes, shown);
     match (clean.is_empty(), changes.first()) {
-        (false, _) => format!("{} would keep it", clean.join(", or ")),
+        (false, _) => format!("{clean} would keep it"),
         (true, Some(change)) => {
             let then = match &change.breaks {
                 Some(Stop::Limit(name)) => format!("but break the limit of `{name}`"),
@@ -107,18 +102,41 @@ fn in_words(changes: &[Change]) -> String {
     }
 }
 
-/// Whether the maker is free to give a dimension another value.
-fn is_free(bench: &Bench<'_>, free: &Free) -> bool {
-    let dimension = bench.design().dimensions.get(&free.name);
-    free.holder == Holder::Dimension
-        && dimension.is_some_and(|dimension| {
-            dimension.kind == Kind::LENGTH
-                && match dimension.origin {
-                    Origin::Chosen => true,
-                    Origin::Rule => dimension.permitted.is_limited(),
-                    Origin::Measured | Origin::Derived => false,
-                }
-        })
+impl Change {
+    /// Whether it breaks nothing else.
+    const fn is_clean(&self) -> bool {
+        self.breaks.is_none()
+    }
+
+    /// By how much: `−0.159 in`.
+    fn amount(&self) -> String {
+        let side = self.unit.millimetres();
+        let sign = if self.by < 0.0 { "−" } else { "+" };
+        let by = number::trimmed(self.by.abs() / side, decimals(self.unit));
+        format!("{sign}{by} {}", self.unit.symbol())
+    }
+}
+
+/// Whose a dimension is to change.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Freedom {
+    /// The maker's.
+    Own,
+    /// Nobody's here: the rules or the sketch give it without room, or it was measured.
+    Given,
+}
+
+/// Whose something is to give another value; `None` for a plate, and for what is no length.
+fn freedom(bench: &Bench<'_>, free: &Free) -> Option<Freedom> {
+    let dimension = bench.design().dimensions.get(&free.name)?;
+    let is_length = free.holder == Holder::Dimension && dimension.kind == Kind::LENGTH;
+    match dimension.origin {
+        _ if !is_length => None,
+        Origin::Chosen => Some(Freedom::Own),
+        Origin::Rule if dimension.permitted.is_limited() => Some(Freedom::Own),
+        Origin::Rule | Origin::Measured => Some(Freedom::Given),
+        Origin::Derived => None,
+    }
 }
 
 /// The decimals that a change is told with.
@@ -139,6 +157,36 @@ struct Attempt<'w, 'a> {
 }
 
 impl Attempt<'_, '_> {
+    /// The changes of one dimension each that mend it, those with the greatest effect first. `None` if no
+    /// dimension that is so free moves it.
+    fn changes(&self, wanted: Freedom) -> Option<Vec<Change>> {
+        let free = self.bench.free().iter().enumerate();
+        let mut candidates: Vec<(usize, f64)> = free
+            .filter(|(_, free)| freedom(self.bench, free) == Some(wanted))
+            .filter_map(|(index, _)| Some((index, slope_of(self.bench, index, self.value)?)))
+            .collect();
+        if candidates.is_empty() {
+            return None;
+        }
+        candidates.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+        let changes = candidates.into_iter();
+        Some(
+            changes
+                .filter_map(|(index, slope)| self.change(index, slope))
+                .collect(),
+        )
+    }
+
+    /// A change of what is not the maker's to choose, with who gives it.
+    fn given_words(&self, change: &Change) -> String {
+        let dimension = self.bench.design().dimensions.get(&change.name);
+        let by = match dimension.map(|dimension| dimension.origin) {
+            Some(Origin::Measured) => "which was measured",
+            _ => "given by the rules or the sketch",
+        };
+        format!("`{}`, {by}, would at {}", change.name, change.amount())
+    }
+
     /// The least change of one dimension that mends it, rounded to what is printed and tried.
     fn change(&self, index: usize, slope: f64) -> Option<Change> {
         let free = self.bench.free().get(index)?;

@@ -17,6 +17,7 @@ use crate::design::error::FileFault;
 use crate::design::error::Sink;
 use crate::design::expression;
 use crate::design::expression::EXPRESSION;
+use crate::design::expression::Term;
 use crate::design::located::LOCATED;
 use contents::Elements;
 use contents::ExpressionParts;
@@ -26,6 +27,7 @@ use serde::de::Deserializer;
 use serde::de::Visitor;
 use serde::forward_to_deserialize_any;
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use variant::by_key;
 use variant::by_shape;
 
@@ -35,11 +37,23 @@ pub(super) struct Reader<'a> {
     node: &'a Node,
     what: &'a str,
     sink: &'a RefCell<Sink>,
+    /// The names that the expressions read so far use.
+    used: &'a RefCell<BTreeSet<String>>,
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(node: &'a Node, what: &'a str, sink: &'a RefCell<Sink>) -> Self {
-        Self { node, what, sink }
+    pub(super) fn new(
+        node: &'a Node,
+        what: &'a str,
+        sink: &'a RefCell<Sink>,
+        used: &'a RefCell<BTreeSet<String>>,
+    ) -> Self {
+        Self {
+            node,
+            what,
+            sink,
+            used,
+        }
     }
 
     /// A node inside this one.
@@ -64,6 +78,18 @@ impl<'a> Reader<'a> {
         Fault::placed(
             DesignError::new(fault, self.node.place).with_help(super::fault::example_of(expected)),
         )
+    }
+
+    /// Keeps the names that an expression uses.
+    fn note_names(self, term: &Term) {
+        let mut names = Vec::new();
+        term.collect_names(&mut names);
+        let mut used = self.used.borrow_mut();
+        for (name, _) in names {
+            if !used.contains(name) {
+                used.insert(name.to_owned());
+            }
+        }
     }
 
     fn push(self, error: DesignError) {
@@ -164,10 +190,10 @@ impl<'de> Deserializer<'de> for Reader<'_> {
                 part: 0,
             }),
             EXPRESSION => {
-                if let NodeValue::Text(text, start) = &self.node.value
-                    && let Err(fault) = expression::parse(text)
-                {
-                    return Err(Fault::placed(fault.at(self.node.place, *start)));
+                if let NodeValue::Text(text, start) = &self.node.value {
+                    let term = expression::parse(text)
+                        .map_err(|fault| Fault::placed(fault.at(self.node.place, *start)))?;
+                    self.note_names(&term);
                 }
                 visitor.visit_seq(ExpressionParts {
                     reader: self,
