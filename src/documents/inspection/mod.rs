@@ -225,3 +225,5 @@ fn run(number: usize, drawn: &Drawn) -> Option<Run> {
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tool_path_tests;

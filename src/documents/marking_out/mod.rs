@@ -322,4 +322,6 @@ fn check_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
 }
 
 #[cfg(test)]
+mod plate_tests;
+#[cfg(test)]
 mod tests;
