@@ -114,6 +114,11 @@ pub(crate) fn check_free(path: &Path, replace: Replace) -> Result<(), FileError>
     }
 }
 
+/// Whether `--out` means a folder: one that is there, or a path that ends in a separator.
+pub(crate) fn is_folder(out: &Path) -> bool {
+    out.is_dir() || out.as_os_str().to_string_lossy().ends_with(['/', '\\'])
+}
+
 /// Writes a file whole or not at all: into a new file beside it, which then takes its name.
 pub(crate) fn write(path: &Path, bytes: &[u8], replace: Replace) -> Result<(), FileError> {
     check_free(path, replace)?;

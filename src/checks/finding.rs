@@ -29,6 +29,8 @@ pub enum Rule {
     MissingUnit,
     /// It is larger than the sheet.
     SheetSize,
+    /// The lines are a tool path, compensated already, and not the finished edges.
+    ToolPath,
     /// A line to cut does not close.
     OpenContour,
     /// Two ends do not quite meet.
@@ -57,9 +59,10 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, in the order in which they are applied.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
         Self::MissingUnit,
         Self::SheetSize,
+        Self::ToolPath,
         Self::OpenContour,
         Self::Gap,
         Self::Crossing,
@@ -79,6 +82,7 @@ impl Rule {
         match self {
             Self::MissingUnit => "missing-unit",
             Self::SheetSize => "larger-than-sheet",
+            Self::ToolPath => "tool-path",
             Self::OpenContour => "open-contour",
             Self::Gap => "gap",
             Self::Crossing => "crossing",

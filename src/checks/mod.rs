@@ -24,6 +24,7 @@ mod small_opening;
 mod subject;
 mod swallowed;
 mod thin;
+mod tool_path;
 mod zero_length;
 
 pub use assembly::Assembly;
@@ -38,6 +39,7 @@ pub use nesting::Nested;
 pub use nesting::nest;
 pub use subject::Limit;
 pub use subject::Limits;
+pub use subject::Lines;
 pub use subject::Run;
 pub use subject::SheetSize;
 pub use subject::Subject;
@@ -50,11 +52,14 @@ use finding::Findings;
 /// Findings of one rule that are listed one by one; of the rest their number is told.
 const MOST_OF_A_RULE: usize = 50;
 
-/// Everything that the rules find, rule by rule.
+/// A rule.
+type Check = fn(&Subject, &mut Findings);
+
+/// Everything that the rules find, rule by rule; on a tool path only what can be judged on one.
 pub fn check(subject: &Subject) -> Vec<Finding> {
-    let rules: [fn(&Subject, &mut Findings); 14] = [
-        missing_unit::check,
-        sheet_size::check,
+    const ON_ANY: [Check; 2] = [missing_unit::check, sheet_size::check];
+    const ON_TOOL_PATHS: [Check; 3] = [tool_path::check, zero_length::check, short_chords::check];
+    const ON_EDGES: [Check; 12] = [
         open_contour::check,
         gap::check,
         crossing::check,
@@ -68,8 +73,12 @@ pub fn check(subject: &Subject) -> Vec<Finding> {
         inside_corner::check,
         sharp_corner::check,
     ];
+    let rest: &[Check] = match subject.lines {
+        Lines::FinishedEdges => &ON_EDGES,
+        Lines::ToolPath { .. } => &ON_TOOL_PATHS,
+    };
     let mut all = Vec::new();
-    for rule in rules {
+    for rule in ON_ANY.iter().chain(rest) {
         let mut findings = Findings::new(MOST_OF_A_RULE);
         rule(subject, &mut findings);
         all.append(&mut findings.into_list());

@@ -34,6 +34,8 @@ pub struct Subject {
     pub assembly: Assembly,
     /// The pieces of material: closed outlines within each other.
     pub nested: Nested,
+    /// What the runs are.
+    pub lines: Lines,
     /// What is known of the unit.
     pub unit: Unit,
     /// The unit that messages are in.
@@ -42,6 +44,18 @@ pub struct Subject {
     pub sheet: Option<SheetSize>,
     /// What the way of cutting can do.
     pub limits: Limits,
+}
+
+/// What lines to cut are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Lines {
+    /// The finished edges: whoever cuts compensates the kerf.
+    FinishedEdges,
+    /// The way of the middle of the cut with its leads, compensated already.
+    ToolPath {
+        /// By what, and for which width of cut, in words.
+        made: String,
+    },
 }
 
 /// What is known of the unit of a file.

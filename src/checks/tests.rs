@@ -56,6 +56,7 @@ fn subject(runs: Vec<Run>) -> Subject {
         runs,
         assembly,
         nested,
+        lines: Lines::FinishedEdges,
         unit: Unit::Known,
         shown_in: LengthUnit::Millimetre,
         sheet: Some(SheetSize {

@@ -54,11 +54,12 @@ pub fn index<'a>(
                 .to_owned(),
             match cut_files {
                 CutFiles::Nominal => {
-                    "The cut file holds the finished size. Let one side only compensate the kerf: the \
-                     shop. Send the order sheet with it, which says so."
+                    "The cut files hold the finished size, as DXF and as SVG: send one of them. Let one side \
+                     only compensate the kerf: the shop. Send with the file the order sheet that has its \
+                     name, which says so."
                 }
                 CutFiles::NominalAndToolPath => {
-                    "There are two kinds of cut file, each with its own order sheet. A shop gets the \
+                    "There are two kinds of cut file, and each file has its own order sheet, with its name. A shop gets the \
                      one with “nominal” in its name: the finished size, and the shop compensates the \
                      kerf. The one with “tool-path” in its name is compensated already: for your own \
                      machine, or by written agreement. Never send both, and look at the drawing of the \

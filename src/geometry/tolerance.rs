@@ -32,6 +32,10 @@ pub const LARGEST_PDF_DRAWING: f64 = 23_000.0;
 /// where marks and words may stand, in millimetres; never used for what is drawn.
 pub const LAID_OUT: f64 = 0.05;
 
+/// Lengths that differ by less than this are one to a steel rule, in millimetres: what a paper names as the whole
+/// or as beyond a line.
+pub const SHOWN_BY_A_RULE: f64 = 0.05;
+
 /// Directions that differ by less than this make a joint to tick as tangent on a pattern, in radians: a
 /// step that no file would show.
 pub const DRAWN_TANGENT: f64 = 1e-6;

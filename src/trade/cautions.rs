@@ -267,6 +267,15 @@ pub(super) const PLYWOOD: &[Caution] = &[
         Mark::CommonPractice,
         "",
     ),
+    Caution::new(
+        Step::Waterjet,
+        "Water soaks into wood: cut edges swell and raise their grain, thickness and size are off until it is \
+         dry, and a full-pressure pierce can lift the plies apart. Ask the shop for pierces in the waste or drilled \
+         start holes; wipe the part, dry it slowly between boards, and only then measure, glue and seal it. Where \
+         it must stay dry, have it routed.",
+        Mark::CommonPractice,
+        "",
+    ),
 ];
 
 #[cfg(test)]

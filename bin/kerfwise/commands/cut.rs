@@ -6,6 +6,7 @@ use crate::cut_products;
 use crate::cut_products::Wish;
 use crate::exit_code::Outcome;
 use crate::failure::Failure;
+use crate::files;
 use crate::input;
 use crate::input::Input;
 use crate::products::Product;
@@ -38,24 +39,31 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
     };
     let known = input::processes(arguments.tool_path.processes.as_deref())?;
     let process = sending::process(arguments.tool_path.process.as_deref(), &known)?;
+    let out = arguments.output.out.as_deref();
+    let named = out.filter(|out| !files::is_folder(out));
+    let named = named.and_then(|out| Some(out.file_stem()?.to_string_lossy()));
     let wish = Wish {
         face,
         with_words: arguments.words,
+        stem: named.as_deref(),
+        tried: arguments.shared.suffix(),
         ..Wish::nominal(arguments.format, arguments.dxf, arguments.units)
     };
-    let work = Work {
+    let mut work = Work {
         input: &input,
         arguments,
         process,
         wish,
     };
-    let mut files = Vec::new();
+    let mut products = Vec::new();
     let mut looked = Vec::new();
     if arguments.together {
         for group in cut_file::by_plate(&parts) {
             let (made, found) = work.together(&group, sheet.or_else(|| plate_size(&group)))?;
-            files.extend(made);
+            products.extend(made);
             looked.extend(found);
+            // a name that is given is that of the first file
+            work.wish.stem = None;
         }
     } else {
         for part in parts {
@@ -63,13 +71,23 @@ pub(crate) fn run(arguments: &CutArguments) -> Result<Outcome, Failure> {
             let cutting = tool_paths::cutting(&input, part, face, asked, process)?;
             looked.push(work.looked(part, cutting.as_ref(), sheet));
             let cutting = cutting.as_ref();
-            let wish = Wish { cutting, ..wish };
-            files.extend(cut_products::cut(part, &input.stamp, &wish)?);
+            let wish = Wish {
+                cutting,
+                ..work.wish
+            };
+            products.extend(cut_products::cut(part, &input.stamp, &wish)?);
+            work.wish.stem = None;
         }
     }
     sending::refuse("a cut file", &looked)?;
     let output = &arguments.output;
-    deliver_checked(&input, &arguments.shared, output, &files, looked.as_slice())
+    deliver_checked(
+        &input,
+        &arguments.shared,
+        output,
+        &products,
+        looked.as_slice(),
+    )
 }
 
 /// The size of the one plate that these parts are cut from, where the design states it.

@@ -64,6 +64,14 @@ pub(super) fn write_all(
     products: &[Product],
 ) -> Result<Vec<PathBuf>, Failure> {
     let paths = paths(naming, output, products)?;
+    for (index, path) in paths.iter().enumerate() {
+        if paths.iter().take(index).any(|other| other == path) {
+            return Err(Failure::Said(format!(
+                "two files would be called {}: rename one of the parts, or make one at a time with --part",
+                path.display()
+            )));
+        }
+    }
     let replace = if output.replace {
         Replace::Any
     } else {
@@ -95,8 +103,7 @@ fn paths(
             .map(|name| input::beside(naming.beside, &name))
             .collect());
     };
-    let ends_in_separator = out.as_os_str().to_string_lossy().ends_with(['/', '\\']);
-    if out.is_dir() || ends_in_separator {
+    if files::is_folder(out) {
         return Ok(names.map(|name| out.join(name)).collect());
     }
     let wanted = products

@@ -40,6 +40,7 @@ pub(crate) fn run(arguments: &InspectArguments) -> Result<Outcome, Failure> {
     let name = arguments.drawing.display().to_string();
     let bytes = files::read_drawing(&arguments.drawing)?;
     let inspected = inspected(arguments, &bytes)?;
+    refuse_tool_path(arguments, &inspected)?;
     let footer = format!("kerfwise {}", env!("CARGO_PKG_VERSION"));
     let mut report = inspection::report(&inspected, &name, &footer);
     let mut outcome = if inspected.has_errors() {
@@ -75,6 +76,28 @@ pub(crate) fn run(arguments: &InspectArguments) -> Result<Outcome, Failure> {
         }
     }
     Ok(outcome)
+}
+
+/// Refuses to mend a tool path, or to hold it against a part: its lines are not the edges.
+fn refuse_tool_path(arguments: &InspectArguments, inspected: &Inspection) -> Result<(), Failure> {
+    let Some(made) = inspected.tool_path() else {
+        return Ok(());
+    };
+    let said = match (arguments.mend, &arguments.against) {
+        (false, None) => return Ok(()),
+        (true, _) => {
+            "mending joins ends and takes out what is there twice, and would spoil its leads and overlaps. Make \
+             the tool path anew from the design, or mend the drawing that it was made from"
+        }
+        (false, Some(_)) => {
+            "its lines are half a kerf beside the edges, with leads, so they are not held against the part. Judge \
+             the finished size on the file made without a process (`kerfwise cut` without --process and --kerf)"
+        }
+    };
+    Err(Failure::Said(format!(
+        "{} says that it is a tool path, compensated already {made}: {said}",
+        arguments.drawing.display()
+    )))
 }
 
 /// Reads and inspects the drawing.
@@ -242,8 +265,11 @@ fn path(arguments: &InspectArguments, ending: &str) -> Result<PathBuf, Failure> 
     let path = match &arguments.out {
         None => drawing.with_file_name(name),
         Some(out) => {
-            let folder = out.is_dir() || out.as_os_str().to_string_lossy().ends_with(['/', '\\']);
-            if folder { out.join(name) } else { out.clone() }
+            if files::is_folder(out) {
+                out.join(name)
+            } else {
+                out.clone()
+            }
         }
     };
     let same = match (path.canonicalize(), drawing.canonicalize()) {
@@ -324,6 +350,7 @@ fn facts(
     let facts = serde_json::json!({
         "drawing": name,
         "kerfwise": env!("CARGO_PKG_VERSION"),
+        "tool_path": inspected.tool_path(),
         "unit": { "name": unit.unit.name, "millimetres": unit.unit.millimetres, "known": known },
         "findings": findings,
         "unreadable": unreadable,

@@ -101,7 +101,7 @@ fn cut_files(
     let dxf = Wish::nominal(CutFormat::Dxf, DxfEdition::R2000, unit);
     let mut files = cut_products::cut(part, stamp, &dxf)?;
     let svg = Wish::nominal(CutFormat::Svg, DxfEdition::R2000, FileUnit::Mm);
-    files.extend(cut_products::cut(part, stamp, &svg)?.into_iter().take(1));
+    files.extend(cut_products::cut(part, stamp, &svg)?);
     if cutting.is_some() {
         let tool_path = Wish { cutting, ..dxf };
         files.extend(cut_products::cut(part, stamp, &tool_path)?);

@@ -15,6 +15,35 @@ use crate::shop::tool_path::Drilled;
 use crate::shop::tool_path::WhyDrilled;
 use crate::trade::screws;
 
+/// How the words about the lines of a tool path begin and end.
+const MIDDLE_OF_THE_CUT: (&str, &str) = (
+    "tool path of the middle of the cut, by ",
+    "; not the finished size",
+);
+
+/// How the words about the kerf of a tool path begin and end.
+const COMPENSATED: (&str, &str) = (
+    "compensated in this file for a cut ",
+    " wide; nobody compensates again",
+);
+
+/// By what a tool path of ours was made, and for which width of cut, as the comments of a file have it; none if
+/// they do not say that it is one.
+pub fn tool_path_said(comments: &[String]) -> Option<String> {
+    // a writer breaks long lines at spaces
+    let all = comments.join(" ");
+    if !all.contains("kerfwise") {
+        return None;
+    }
+    let within = |(before, after): (&str, &str)| {
+        let rest = all.split_once(before)?.1;
+        rest.split_once(after).map(|(words, _)| words.to_owned())
+    };
+    let by = within(MIDDLE_OF_THE_CUT)?;
+    let kerf = within(COMPENSATED)?;
+    Some(format!("for a cut {kerf} wide, by {by}"))
+}
+
 /// One line of what the shop must know.
 pub(super) struct Fact {
     pub(super) name: &'static str,
@@ -118,8 +147,8 @@ fn lines(file: &CutFile<'_>) -> String {
         String::new()
     };
     format!(
-        "tool path of the middle of the cut, by {}{allowance}; not the finished size",
-        cutting.process
+        "{}{}{allowance}{}",
+        MIDDLE_OF_THE_CUT.0, cutting.process, MIDDLE_OF_THE_CUT.1
     )
 }
 
@@ -132,8 +161,10 @@ fn kerf(file: &CutFile<'_>) -> String {
     let unit = file.stamp.unit;
     let width = trimmed(cutting.setting.kerf / unit.millimetres(), 4);
     format!(
-        "compensated in this file for a cut {width} {} wide; nobody compensates again",
-        unit.symbol()
+        "{}{width} {}{}",
+        COMPENSATED.0,
+        unit.symbol(),
+        COMPENSATED.1
     )
 }
 

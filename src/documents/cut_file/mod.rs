@@ -41,6 +41,7 @@ use crate::sheet::Text;
 use crate::shop::tool_path::Side;
 
 pub use cutting::Cutting;
+pub use facts::tool_path_said;
 pub use path_drawing::PathDrawing;
 pub use together::Together;
 pub use together::TogetherError;
@@ -163,13 +164,13 @@ impl<'a> CutFile<'a> {
         words.join("-")
     }
 
-    /// One page for the shop: facts, a small picture, which edges are the plate's own, holes to drill, who
+    /// One page for the shop, which goes with the file of the name `file`: facts, a small picture, which edges are the plate's own, holes to drill, who
     /// compensates the kerf, what to check on arrival.
     ///
     /// # Errors
     /// [`DocumentError::Draft`] while a dimension is still to be measured.
-    pub fn order_sheet(&self) -> Result<Document, DocumentError> {
-        order::order_sheet(self)
+    pub fn order_sheet(&self, file: &str) -> Result<Document, DocumentError> {
+        order::order_sheet(self, file)
     }
 
     /// What stands at the head of the file, one line each: what the file is, who compensates the kerf,

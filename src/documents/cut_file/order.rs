@@ -26,12 +26,12 @@ use crate::trade::materials;
 /// Largest width and height of the figure, in millimetres of paper.
 pub(super) const FIGURE: (f64, f64) = (110.0, 36.0);
 
-/// One page for the shop: facts, a small picture, which edges are the plate's own, holes to drill,
+/// One page for the shop, which goes with the file of the name `name`: facts, a small picture, which edges are the plate's own, holes to drill,
 /// who compensates the kerf, what to check on arrival.
 ///
 /// # Errors
 /// [`DocumentError::Draft`] while a dimension is still to be measured.
-pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError> {
+pub(super) fn order_sheet(file: &CutFile<'_>, name: &str) -> Result<Document, DocumentError> {
     let (part, stamp) = (file.part, file.stamp);
     if stamp.is_draft() {
         return Err(DocumentError::Draft {
@@ -46,8 +46,7 @@ pub(super) fn order_sheet(file: &CutFile<'_>) -> Result<Document, DocumentError>
     };
     let mut blocks = vec![
         Block::Paragraph(format!(
-            "This sheet goes with the file {}. {words}",
-            file.file_stem()
+            "This sheet goes with the file {name} and with no other. {words}"
         )),
         Block::Table(fact_table(file)),
         Block::Figure(figure(file)),

@@ -104,7 +104,7 @@ fn papers_say_what_is_not_as_written() {
         let design = crate::design::Design::load(&source, set).expect("the demo");
         let (stamp, part) = (Stamp::of(&design), &design.resolved.parts[0]);
         let file = CutFile::nominal(part, &stamp);
-        let sheet = file.order_sheet().expect("a sheet");
+        let sheet = file.order_sheet("blade.dxf").expect("a sheet");
         let says = sheet.blocks.iter().any(|block| match block {
             crate::sheet::Block::Caution(words) => {
                 words.contains("foot = 306 mm (the file says 305 mm)")

@@ -277,12 +277,12 @@ impl<'a> Together<'a> {
         together_order::comments(self)
     }
 
-    /// One order sheet for all of them.
+    /// One order sheet for all of them, which goes with the file of the name `file`.
     ///
     /// # Errors
     /// [`DocumentError::Draft`] while a dimension is still to be measured.
-    pub fn order_sheet(&self) -> Result<Document, DocumentError> {
-        together_order::order_sheet(self)
+    pub fn order_sheet(&self, file: &str) -> Result<Document, DocumentError> {
+        together_order::order_sheet(self, file)
     }
 
     /// The tool path on one sheet of paper, as [`CutFile::path_drawing`].

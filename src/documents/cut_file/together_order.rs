@@ -187,7 +187,7 @@ fn table(title: &str, rows: impl Iterator<Item = (String, String)>) -> Table {
     table
 }
 
-pub(super) fn order_sheet(together: &Together<'_>) -> Result<Document, DocumentError> {
+pub(super) fn order_sheet(together: &Together<'_>, name: &str) -> Result<Document, DocumentError> {
     let stamp = together.stamp;
     if stamp.is_draft() {
         return Err(DocumentError::Draft {
@@ -222,9 +222,8 @@ pub(super) fn order_sheet(together: &Together<'_>) -> Result<Document, DocumentE
     ));
     let mut blocks = vec![
         Block::Paragraph(format!(
-            "This sheet goes with the file {}. {words} It is cut once: every part is in it as often as it is \
-             wanted.",
-            together.file_stem()
+            "This sheet goes with the file {name} and with no other. {words} It is cut once: every part is in \
+             it as often as it is wanted."
         )),
         Block::Table(table("All parts", all.into_iter())),
     ];

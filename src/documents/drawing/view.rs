@@ -50,6 +50,15 @@ impl<'a> View<'a> {
         Self { envelope, ..view }
     }
 
+    /// Bounds on paper of the outline with the strips that are left on: the plate that the part takes.
+    pub(crate) fn with_strips(&self) -> Rect {
+        let is_strip = |edge: &&Edge| matches!(edge.state, EdgeState::LeaveOn(_));
+        let strips = self.part.edges.iter().filter(is_strip);
+        strips
+            .flat_map(|edge| self.beside(edge))
+            .fold(self.bounds, |sum, one| sum.union(one.bounds()))
+    }
+
     /// The same view shifted on the paper.
     pub(crate) fn shifted(&self, by: Vec2) -> Self {
         Self {

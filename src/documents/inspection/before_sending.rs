@@ -73,6 +73,7 @@ pub fn before_sending<'a>(
         runs: contours.iter().map(|contour| run(contour)).collect(),
         assembly,
         nested,
+        lines: checks::Lines::FinishedEdges,
         unit: checks::Unit::Known,
         shown_in,
         sheet,

@@ -35,6 +35,7 @@ use crate::checks::Limits;
 use crate::checks::Run;
 use crate::checks::SheetSize;
 use crate::checks::Subject;
+use crate::documents::cut_file;
 use crate::formats::Incoming;
 use crate::formats::incoming::Drawn;
 use crate::formats::incoming::DrawnKind;
@@ -100,6 +101,15 @@ impl Inspection {
         !self.drawing.faults.is_empty() || self.findings.iter().any(error)
     }
 
+    /// By what a tool path is made, in words, if the file says that it is one: it is compensated already, so its
+    /// lines are no edges to mend or to compare.
+    pub fn tool_path(&self) -> Option<&str> {
+        match &self.subject.lines {
+            checks::Lines::FinishedEdges => None,
+            checks::Lines::ToolPath { made } => Some(made),
+        }
+    }
+
     /// What a source is.
     pub(super) fn drawn(&self, source: SourceId) -> Option<&Drawn> {
         let number = usize::try_from(source.0).ok()?;
@@ -149,8 +159,20 @@ pub fn inspect(drawing: Incoming, options: InspectOptions) -> Inspection {
         })
         .filter_map(|(number, drawn)| run(number, drawn))
         .collect();
-    // what is there twice is told as such, and would only tangle what the lines make up
-    let thinned = checks::thinned(&runs, options.join);
+    let lines = match cut_file::tool_path_said(&drawing.comments) {
+        Some(made) => checks::Lines::ToolPath { made },
+        None => checks::Lines::FinishedEdges,
+    };
+    // what is there twice is told as such, and would only tangle what the lines make up; a tool path overlaps
+    // itself on purpose
+    let thinned = match lines {
+        checks::Lines::FinishedEdges => checks::thinned(&runs, options.join),
+        checks::Lines::ToolPath { .. } => checks::Thinned {
+            runs: runs.clone(),
+            duplicates: 0,
+            nothings: 0,
+        },
+    };
     let assembly = checks::assemble(&thinned.runs, options.join);
     let nested = checks::nest(&assembly.outlines);
     let unit = match &drawing.unit.known {
@@ -164,6 +186,7 @@ pub fn inspect(drawing: Incoming, options: InspectOptions) -> Inspection {
         runs,
         assembly,
         nested,
+        lines,
         unit,
         shown_in: options.shown_in,
         sheet: options.sheet,
@@ -202,3 +225,5 @@ fn run(number: usize, drawn: &Drawn) -> Option<Run> {
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tool_path_tests;

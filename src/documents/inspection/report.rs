@@ -109,6 +109,24 @@ fn holds(inspection: &Inspection) -> Table {
         let at = format!("({}, {})", corner(bounds.x0), corner(bounds.y0));
         row("lower left corner at", at.into(), String::new());
     }
+    let pieces: usize = subject.runs.iter().map(|run| run.segments.len()).sum();
+    let spots = drawing.drawn.iter();
+    let spots = spots.filter(|d| matches!(d.shape, DrawnShape::Spot(_)));
+    let spots = count(spots.count());
+    if inspection.tool_path().is_some() {
+        let cuts: f64 = subject
+            .runs
+            .iter()
+            .flat_map(|run| &run.segments)
+            .map(Segment::length)
+            .sum();
+        let with_leads = "each a line of its own, with its leads".to_owned();
+        row("cuts of a tool path", count(subject.runs.len()), with_leads);
+        row("points", spots, "to mark or drill".to_owned());
+        row("lines and arcs to cut", count(pieces), String::new());
+        row("length to cut", length(cuts), String::new());
+        return table;
+    }
     let outlines = subject.assembly.outlines.len();
     let openings: usize = subject.nested.regions.iter().map(|r| r.holes().len()).sum();
     row("closed outlines", count(outlines), String::new());
@@ -123,14 +141,7 @@ fn holds(inspection: &Inspection) -> Table {
         count(subject.assembly.open.len()),
         String::new(),
     );
-    let spots = drawing.drawn.iter();
-    let spots = spots.filter(|d| matches!(d.shape, DrawnShape::Spot(_)));
-    row(
-        "points",
-        count(spots.count()),
-        "to mark or drill".to_owned(),
-    );
-    let pieces: usize = subject.runs.iter().map(|run| run.segments.len()).sum();
+    row("points", spots, "to mark or drill".to_owned());
     row("lines and arcs to cut", count(pieces), String::new());
     let closed = subject.assembly.outlines.iter();
     let closed: f64 = closed.map(|outline| outline.contour.perimeter()).sum();

@@ -13,6 +13,7 @@ use crate::geometry::Contour;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Segment;
+use crate::geometry::Vec2;
 use crate::geometry::nearest;
 use crate::geometry::number;
 use crate::geometry::tolerance;
@@ -139,12 +140,39 @@ fn of_features(
         .collect()
 }
 
-/// The rounded or relieved corners of a rectangular opening, numbered; none for another opening.
+/// The sharp corners of a rectangle, number 1 first: lower left as it is drawn before it is turned, then
+/// anticlockwise.
+pub(super) fn rectangle_corners(
+    centre: Point,
+    (width, height): (f64, f64),
+    angle: f64,
+) -> [Point; 4] {
+    [(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)]
+        .map(|(x, y)| centre + number::rotated(Vec2::new(x * width, y * height), angle))
+}
+
+/// The rounded or relieved corners of a rectangular opening, each with the number of its sharp corner; none for
+/// another opening.
 pub(super) fn of_rectangle(part: &Part, opening: &Opening) -> Vec<(String, Arc)> {
-    let what = match opening.shape {
-        OpeningShape::Rectangle { relief, .. } if relief > 0.0 => "relief",
-        OpeningShape::Rectangle { .. } => "corner",
-        _ => return Vec::new(),
+    let OpeningShape::Rectangle {
+        centre,
+        width,
+        height,
+        angle,
+        relief,
+        ..
+    } = opening.shape
+    else {
+        return Vec::new();
+    };
+    let what = if relief > 0.0 { "relief" } else { "corner" };
+    let corners = rectangle_corners(centre, (width, height), angle);
+    let number = |arc: &Arc| {
+        let off = |corner: Point| number::length(arc.point_at(0.5) - corner);
+        let numbered = (1..).zip(corners);
+        numbered
+            .min_by(|(_, a), (_, b)| off(*a).total_cmp(&off(*b)))
+            .map_or(0, |(number, _)| number)
     };
     let hole = part.region.holes().get(opening.hole);
     let segments = hole.into_iter().flat_map(Contour::segments);
@@ -152,8 +180,9 @@ pub(super) fn of_rectangle(part: &Part, opening: &Opening) -> Vec<(String, Arc)>
         Segment::Arc(arc) => Some(*arc),
         Segment::Line(_) => None,
     });
-    (1..)
-        .zip(arcs)
+    let mut arcs: Vec<(i32, Arc)> = arcs.map(|arc| (number(&arc), arc)).collect();
+    arcs.sort_by_key(|(number, _)| *number);
+    arcs.into_iter()
         .map(|(number, arc)| (format!("{}, {what} {number}", opening.name), arc))
         .collect()
 }

@@ -7,42 +7,109 @@ use crate::documents::features;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Vec2;
-use crate::geometry::number;
+use crate::geometry::number::length;
+use crate::sheet::Quantity;
+use crate::sheet::number::trimmed;
 
 /// A distance to measure when everything is marked.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Check {
     /// What is measured.
     pub(super) what: String,
-    /// Numbers of the points between which, if any.
-    pub(super) between: Option<(usize, usize)>,
+    /// Between what.
+    pub(super) between: Between,
     /// What it must be, in millimetres.
     pub(super) distance: f64,
+}
+
+/// What a distance lies between.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Between {
+    /// Two points, by their numbers.
+    Points(usize, usize),
+    /// Two places along the datum edge or square to it, by their running dimensions in millimetres.
+    Ends(f64, f64),
+    /// Two corners of the overall rectangle: each with its running dimensions in millimetres, and its place.
+    Corners([(Vec2, Point); 2]),
+}
+
+impl Between {
+    /// In words: numbers of points, where there are such.
+    pub(super) fn words(&self, unit: LengthUnit, points: &Points) -> String {
+        match self {
+            Self::Points(one, other) => format!("points {one} and {other}"),
+            Self::Ends(from, to) => {
+                format!("{} and {}", number(*from, unit), number(*to, unit))
+            }
+            Self::Corners(corners) => {
+                let corner = |(running, at): (Vec2, Point)| match points.known(at) {
+                    Some(number) => format!("point {number}"),
+                    None => format!("({}, {})", number(running.x, unit), number(running.y, unit)),
+                };
+                format!("{} and {}", corner(corners[0]), corner(corners[1]))
+            }
+        }
+    }
+}
+
+/// A running dimension without its unit.
+pub(super) fn number(millimetres: f64, unit: LengthUnit) -> String {
+    let quantity = Quantity::length(millimetres, unit);
+    trimmed(quantity.value, quantity.decimals)
+}
+
+/// Where the finished part begins and ends along the datum edge, then square to it, in millimetres.
+pub(super) fn overall(part: &Part) -> [f64; 4] {
+    let bounds = features::running_bounds(part, part.region.outer());
+    [bounds.x0, bounds.x1, bounds.y0, bounds.y1]
 }
 
 /// Overall sizes, both diagonals of the overall rectangle, and two distances across the part between
 /// numbered points.
 pub(super) fn checks(part: &Part, points: &Points) -> Vec<Check> {
-    let bounds = features::running_bounds(part, part.region.outer());
-    let (along, across) = (bounds.width(), bounds.height());
-    let diagonal = number::length(Vec2::new(along, across));
-    let plain = |what: &str, distance: f64| Check {
+    let [from, to, near, far] = overall(part);
+    let corner = |along: f64, across: f64| {
+        let datum = &part.datum;
+        let at = datum.origin + datum.along * along + datum.across * across;
+        (Vec2::new(along, across), at)
+    };
+    let plain = |what: &str, between: Between, distance: f64| Check {
         what: what.to_owned(),
-        between: None,
+        between,
         distance,
     };
+    let diagonal = |what: &str, one: (Vec2, Point), other: (Vec2, Point)| {
+        let distance = length(other.0 - one.0);
+        plain(what, Between::Corners([one, other]), distance)
+    };
     let mut checks = vec![
-        plain("overall, along the datum edge", along),
-        plain("overall, square to it", across),
-        plain("overall rectangle, one diagonal", diagonal),
-        plain("overall rectangle, other diagonal", diagonal),
+        plain(
+            "overall, along the datum edge",
+            Between::Ends(from, to),
+            to - from,
+        ),
+        plain(
+            "overall, square to it",
+            Between::Ends(near, far),
+            far - near,
+        ),
+        diagonal(
+            "overall rectangle, one diagonal",
+            corner(from, near),
+            corner(to, far),
+        ),
+        diagonal(
+            "overall rectangle, other diagonal",
+            corner(from, far),
+            corner(to, near),
+        ),
     ];
     for (a, b) in cross_checks(part, points) {
         if let (Some(one), Some(other)) = (points.list.get(a), points.list.get(b)) {
             checks.push(Check {
                 what: "across the part".to_owned(),
-                between: Some((a + 1, b + 1)),
-                distance: number::length(other.at - one.at),
+                between: Between::Points(a + 1, b + 1),
+                distance: length(other.at - one.at),
             });
         }
     }
@@ -90,11 +157,13 @@ pub(super) struct RightAngle {
     pub(super) third: f64,
 }
 
-/// The largest 3-4-5 within the overall rectangle, of steps that are round in the unit; the longer
-/// leg lies along the longer side. `None` on a part too small for one.
+/// The largest 3-4-5 from the origin within the overall rectangle, to whichever side of the origin there is more
+/// of it, of steps that are round in the unit; the longer leg lies along the longer side. `None` on a part too
+/// small for one.
 pub(super) fn right_angle(part: &Part, unit: LengthUnit) -> Option<RightAngle> {
     let bounds = features::running_bounds(part, part.region.outer());
-    let (along, across) = (bounds.width(), bounds.height());
+    let along = bounds.x1.max(-bounds.x0).max(0.0);
+    let across = bounds.y1.max(-bounds.y0).max(0.0);
     let (long, short) = (along.max(across), along.min(across));
     let fits = (long / 4.0).min(short / 3.0);
     let rounds: &[f64] = match unit {
@@ -137,7 +206,7 @@ pub(super) fn is_on_part(part: &Part, at: Point) -> bool {
     let on_edge = part.region.contours().any(|contour| {
         contour
             .segments()
-            .any(|segment| number::length(segment.nearest_point(at) - at) < 1e-6)
+            .any(|segment| length(segment.nearest_point(at) - at) < 1e-6)
     });
     on_edge || super::arcs::is_inside(part.region.outer(), at)
 }
@@ -154,7 +223,7 @@ pub(super) fn where_it_lies(part: &Part, at: Point) -> String {
         hole.is_some_and(|hole| {
             let on_edge = hole
                 .segments()
-                .any(|segment| number::length(segment.nearest_point(at) - at) < 1e-6);
+                .any(|segment| length(segment.nearest_point(at) - at) < 1e-6);
             !round && !on_edge && super::arcs::is_inside(hole, at)
         })
     });

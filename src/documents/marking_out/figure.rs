@@ -1,6 +1,7 @@
 //! The figure with the numbered points.
 
 use super::points::Points;
+use super::reach::Reach;
 use crate::design::part::Part;
 use crate::documents::Stamp;
 use crate::documents::drawing;
@@ -31,14 +32,21 @@ pub(super) fn figure(part: &Part, stamp: &Stamp, points: &Points) -> Figure {
     let whole = View::new(part, 1.0).bounds;
     let scale = (LARGEST.0 / whole.width()).min(LARGEST.1 / whole.height());
     let view = View::new(part, scale);
-    let corner = Vec2::new(AROUND - view.bounds.x0, AROUND - view.bounds.y0);
-    let view = view.shifted(corner);
-    let area = Rect::new(0.0, 0.0, view.bounds.x1 + AROUND, view.bounds.y1 + AROUND);
+    let reach = Reach::of(part);
+    let room = |view: &View<'_>| {
+        let taken = reach.on_paper(view);
+        taken.map_or(view.bounds, |taken| taken.union(view.bounds))
+    };
+    let drawn = room(&view);
+    let view = view.shifted(Vec2::new(AROUND - drawn.x0, AROUND - drawn.y0));
+    let drawn = room(&view);
+    let area = Rect::new(0.0, 0.0, drawn.x1 + AROUND, drawn.y1 + AROUND);
     let mut picture = Picture::new();
     if stamp.is_draft() {
         symbols::draft(&mut picture, area);
     }
     body::draw(&mut picture, &view);
+    reach.draw(&mut picture, &view, stamp.unit);
     let mut labels = Vec::new();
     for (number, point) in (1..).zip(&points.list) {
         let at = view.point(point.at);
@@ -61,7 +69,7 @@ pub(super) fn figure(part: &Part, stamp: &Stamp, points: &Points) -> Figure {
     let missing = number_points(&mut picture, &labels, area);
     Figure {
         picture,
-        caption: caption(part, &missing),
+        caption: caption(part, &reach, &missing),
     }
 }
 
@@ -86,11 +94,17 @@ fn number_points(picture: &mut Picture, labels: &[Label], area: Rect) -> Vec<Str
     missing
 }
 
-fn caption(part: &Part, missing: &[String]) -> String {
+fn caption(part: &Part, reach: &Reach, missing: &[String]) -> String {
     let mut caption = format!(
         "{} with its numbered points, not to scale. A is the datum edge, the circle its origin.",
         part.name
     );
+    if reach.back().is_some() || reach.beyond().is_some() {
+        caption.push_str(
+            " The broken rectangle is the plate that the part takes; the size at its side says how far that lies \
+             beyond the datum lines.",
+        );
+    }
     if !missing.is_empty() {
         let words = format!(
             " Too close to be shown, see the table: {}.",

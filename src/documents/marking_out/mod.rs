@@ -6,6 +6,7 @@ mod checks;
 mod curves;
 mod figure;
 mod points;
+mod reach;
 mod words;
 
 use super::DocumentError;
@@ -24,6 +25,7 @@ use crate::sheet::Quantity;
 use crate::sheet::Table;
 use arcs::NamedArc;
 use points::Points;
+use reach::Reach;
 
 /// The marking-out sheet of a part: figure, points, straight edges, arcs, heights over chords where a
 /// centre cannot be used, order of work, distances to check, cautions.
@@ -43,9 +45,13 @@ pub fn sheet(part: &Part, stamp: &Stamp) -> Result<Document, DocumentError> {
     }
     blocks.extend(stamp.otherwise_words().map(Block::Caution));
     blocks.push(Block::Paragraph(words::datum(part)));
+    let reach = Reach::of(part);
+    blocks.extend(reach.words(unit).map(Block::Caution));
     blocks.push(Block::Figure(figure::figure(part, stamp, &points)));
     blocks.push(Block::Heading("Order of work".to_owned()));
-    blocks.push(Block::Steps(words::order_of_work(part, stamp, &arcs)));
+    blocks.push(Block::Steps(words::order_of_work(
+        part, stamp, &arcs, &reach,
+    )));
     blocks.push(Block::Caution(words::scribing(part).to_owned()));
     blocks.push(Block::Table(point_table(part, unit, &points)));
     blocks.push(Block::Table(straight_table(part, unit, &points)));
@@ -266,22 +272,24 @@ fn check_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
         "Check before cutting",
         vec![
             Column::words("distance", "distance"),
-            Column::words("between points", "between"),
+            Column::words("between", "between"),
             Column::numbers("must be", "nominal"),
             Column::numbers("is", "found"),
         ],
     );
     for check in checks::checks(part, points) {
-        let between = check
-            .between
-            .map_or_else(String::new, |(a, b)| format!("{a} and {b}"));
         table.row(vec![
             check.what.into(),
-            between.into(),
+            check.between.words(unit, points).into(),
             length(check.distance, unit),
             Cell::Blank,
         ]);
     }
+    table.notes.push(
+        "A number is that of a point; a corner of the overall rectangle that is none is given by its running \
+         dimensions, along the datum edge and square to it."
+            .to_owned(),
+    );
     table.notes.push(
         "The two diagonals of the overall rectangle must agree with each other: if they differ, the \
          square was not square."
@@ -290,5 +298,7 @@ fn check_table(part: &Part, unit: LengthUnit, points: &Points) -> Table {
     table
 }
 
+#[cfg(test)]
+mod plate_tests;
 #[cfg(test)]
 mod tests;

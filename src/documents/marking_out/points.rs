@@ -13,7 +13,6 @@ use crate::geometry::Arc;
 use crate::geometry::LengthUnit;
 use crate::geometry::Point;
 use crate::geometry::Segment;
-use crate::geometry::Vec2;
 use crate::geometry::number;
 use crate::geometry::tolerance;
 
@@ -115,11 +114,9 @@ impl Points {
                 angle,
                 ..
             } => {
-                for (index, (x, y)) in
-                    (1..).zip([(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)])
-                {
-                    let out = number::rotated(Vec2::new(x * width, y * height), angle);
-                    self.add(format!("{name}, sharp corner {index}"), centre + out);
+                let corners = arcs::rectangle_corners(centre, (width, height), angle);
+                for (index, corner) in (1..).zip(corners) {
+                    self.add(format!("{name}, sharp corner {index}"), corner);
                 }
             }
             OpeningShape::Outline => {
@@ -154,9 +151,14 @@ impl Points {
             .position(|known| number::length(known.at - at) <= tolerance::SHORTEST_SEGMENT)
     }
 
+    /// The number of the point at a place, if there is one.
+    pub(super) fn known(&self, at: Point) -> Option<usize> {
+        self.index(at).map(|index| index + 1)
+    }
+
     /// The number of the point at a place, as words; a dash when it has none.
     pub(super) fn number(&self, at: Point) -> String {
-        self.index(at)
-            .map_or_else(|| "–".to_owned(), |index| (index + 1).to_string())
+        self.known(at)
+            .map_or_else(|| "–".to_owned(), |number| number.to_string())
     }
 }

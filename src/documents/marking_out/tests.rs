@@ -16,7 +16,7 @@ fn tables(document: &Document) -> Vec<&Table> {
     tables.collect()
 }
 
-fn table<'a>(document: &'a Document, title: &str) -> &'a Table {
+pub(super) fn table<'a>(document: &'a Document, title: &str) -> &'a Table {
     let found = tables(document)
         .into_iter()
         .find(|table| table.title.contains(title));
@@ -30,7 +30,7 @@ fn value(cell: &Cell) -> f64 {
     }
 }
 
-fn words(cell: &Cell) -> &str {
+pub(super) fn words(cell: &Cell) -> &str {
     match cell {
         Cell::Text(words) => words,
         other => panic!("no words: {other:?}"),

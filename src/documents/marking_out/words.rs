@@ -2,6 +2,7 @@
 
 use super::arcs::NamedArc;
 use super::checks;
+use super::reach::Reach;
 use crate::design::part::EdgeState;
 use crate::design::part::Part;
 use crate::documents::Stamp;
@@ -52,17 +53,35 @@ pub(super) fn datum(part: &Part) -> String {
 }
 
 /// What to do, first to last.
-pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Vec<String> {
+pub(super) fn order_of_work(
+    part: &Part,
+    stamp: &Stamp,
+    arcs: &[NamedArc],
+    reach: &Reach,
+) -> Vec<String> {
     let unit = stamp.unit;
     let length = |millimetres| features::length_with_unit(millimetres, unit);
     let mut steps = vec![
-        "Choose the datum edge of the plate, straighten it if it needs it, test it with a straightedge, \
-         and mark it."
-            .to_owned(),
+        match reach.beyond() {
+            None => "Choose the datum edge of the plate, straighten it if it needs it, test it with a \
+                     straightedge, and mark it."
+                .to_owned(),
+            Some(beyond) => format!(
+                "The edge of the plate cannot be the datum edge: draw the datum line {} or more in from it, with a \
+                 straightedge, and mark it.",
+                length(beyond)
+            ),
+        },
         "Test the square: draw a line, turn the square over and draw again from the same point. Half of \
          the gap at the far end is its error."
             .to_owned(),
     ];
+    steps.extend(reach.back().map(|back| {
+        format!(
+            "Mark the origin on the datum line, {} or more from the end of the plate that “along” counts away from.",
+            length(back)
+        )
+    }));
     if let Some(angle) = checks::right_angle(part, unit) {
         steps.push(format!(
             "Raise the square line at the origin with a 3-4-5: {} along the datum edge, {} square to \
@@ -73,6 +92,12 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
             trimmed(checks::sensitivity(&angle), 1)
         ));
     }
+    let [from, to, near, far] = checks::overall(part).map(|at| checks::number(at, unit));
+    steps.push(format!(
+        "Draw the overall rectangle: along the datum edge from {from} to {to} {0}, square to it from {near} to {far} \
+         {0}. The finished part lies within it, and its diagonals are checked below.",
+        unit.symbol()
+    ));
     for edge in &part.edges {
         let name = &edge.name;
         match edge.state {
@@ -112,7 +137,7 @@ pub(super) fn order_of_work(part: &Part, stamp: &Stamp, arcs: &[NamedArc]) -> Ve
     for scribe in &part.scribes {
         steps.push(match &scribe.along {
             Some((edge, inset)) => format!(
-                "“{}”: gauge {} in from “{edge}” when that edge is finished; first draw, on both faces.",
+                "“{}”: gauge it {} from “{edge}”, inside it, when that edge is finished; first draw, on both faces.",
                 scribe.name,
                 length(*inset)
             ),

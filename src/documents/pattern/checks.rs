@@ -59,9 +59,28 @@ pub(super) fn of_part(part: &Part, lining: &Lining, first: usize) -> (Vec<CheckP
     points.extend(hole_centres(part));
     let mut used: Vec<(usize, usize)> = Vec::new();
     let mut checks = Vec::new();
+    let overall = outer.bounds();
     for (what, from, to) in [
-        ("overall, left to right", across.0, across.1),
-        ("overall, bottom to top", up.0, up.1),
+        (
+            named(
+                &points,
+                across,
+                overall.width(),
+                ["overall, left to right", "level, less than overall"],
+            ),
+            across.0,
+            across.1,
+        ),
+        (
+            named(
+                &points,
+                up,
+                overall.height(),
+                ["overall, bottom to top", "upright, less than overall"],
+            ),
+            up.0,
+            up.1,
+        ),
         ("diagonal, rising", south_west, north_east),
         ("diagonal, falling", north_west, south_east),
     ] {
@@ -74,6 +93,22 @@ pub(super) fn of_part(part: &Part, lining: &Lining, first: usize) -> (Vec<CheckP
         }
     }
     (points, checks)
+}
+
+/// What a distance is called: overall only if it is so long, to what a rule shows.
+fn named(
+    points: &[CheckPoint],
+    (from, to): (usize, usize),
+    overall: f64,
+    [whole, part]: [&'static str; 2],
+) -> &'static str {
+    let ends = points.get(from).zip(points.get(to));
+    let distance = ends.map_or(0.0, |(a, b)| number::length(b.at - a.at));
+    if overall - distance <= tolerance::SHOWN_BY_A_RULE {
+        whole
+    } else {
+        part
+    }
 }
 
 /// The farthest points to the left and right, each with the point of the outline straight over from it:
@@ -372,5 +407,57 @@ pub(super) fn draw(picture: &mut crate::sheet::Picture, points: &[CheckPoint]) {
             let (from, to) = (point.at + out * 0.6, point.at + out * 5.0);
             picture.line(crate::sheet::Layer::Mark, from, to, super::outline::THIN);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn whats(corners: &[(f64, f64)]) -> Vec<(&'static str, f64)> {
+        let corners: Vec<Point> = corners.iter().map(|&at| at.into()).collect();
+        let mut part = crate::documents::samples::belt_guard();
+        let outer = Contour::polygon(&corners).expect("an outline");
+        part.region = crate::geometry::Region::new(outer, Vec::new());
+        part.openings.clear();
+        let lining = Lining {
+            levels: Vec::new(),
+            uprights: Vec::new(),
+        };
+        let (_, checks) = of_part(&part, &lining, 0);
+        checks
+            .iter()
+            .map(|check| (check.what, check.distance))
+            .collect()
+    }
+
+    /// A knee of 260 by 150 whose arms lean apart: nowhere is it so wide along one level line. At its right edge,
+    /// level with the lower end of that, it is 200 wide.
+    #[test]
+    fn overall_is_only_what_is_as_long_as_the_whole() {
+        let knee = whats(&[
+            (0.0, 0.0),
+            (200.0, 0.0),
+            (200.0, 50.0),
+            (20.0, 50.0),
+            (-20.0, 150.0),
+            (-60.0, 130.0),
+        ]);
+        assert!(
+            knee.contains(&("level, less than overall", 200.0)),
+            "{knee:?}"
+        );
+        assert!(
+            !knee
+                .iter()
+                .any(|(what, _)| *what == "overall, left to right"),
+            "{knee:?}"
+        );
+        let plate = whats(&[(0.0, 0.0), (200.0, 0.0), (200.0, 50.0), (0.0, 50.0)]);
+        assert!(
+            plate.contains(&("overall, left to right", 200.0))
+                && plate.contains(&("overall, bottom to top", 50.0)),
+            "{plate:?}"
+        );
     }
 }

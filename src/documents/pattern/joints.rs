@@ -141,7 +141,10 @@ fn line(
         if along.abs() > across.abs() {
             format!(" · {} along the datum edge", points::length(along, unit))
         } else {
-            format!(" · {} in from the datum edge", points::length(across, unit))
+            format!(
+                " · {} square to the datum edge",
+                points::length(across, unit)
+            )
         }
     });
     LiningLine {

@@ -85,6 +85,21 @@ fn no_process_is_recommended_for_what_hurts() {
             .any(|caution| caution.words.contains("hydrogen")),
         "aluminium over water"
     );
+    let wetting = |process: &str, material: &str| {
+        let process = known.find(process).expect("a process");
+        let cautions = process.cautions(materials::find(material).ok());
+        cautions
+            .iter()
+            .any(|caution| caution.words.contains("Water soaks into wood"))
+    };
+    for plywood in ["okoume plywood", "birch plywood"] {
+        assert!(wetting("waterjet", plywood), "{plywood}");
+        assert!(!wetting("router", plywood), "{plywood} stays dry");
+    }
+    assert!(
+        !wetting("waterjet", "aluminium 5083"),
+        "metal does not swell"
+    );
 }
 
 #[test]

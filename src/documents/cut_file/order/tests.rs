@@ -23,10 +23,9 @@ fn rows(document: &Document) -> Vec<(String, Cell)> {
 
 #[test]
 fn a_draft_is_refused_with_what_is_missing() {
-    let refused = order_sheet(&CutFile::nominal(
-        &samples::leeboard(),
-        &samples::draft_stamp(),
-    ));
+    let part = samples::leeboard();
+    let stamp = samples::draft_stamp();
+    let refused = order_sheet(&CutFile::nominal(&part, &stamp), "blade.dxf");
     let message = refused.expect_err("a draft must be refused").to_string();
     assert!(
         message.contains("guard, slot_width"),
@@ -37,11 +36,8 @@ fn a_draft_is_refused_with_what_is_missing() {
 #[test]
 fn numbers_agree_with_closed_forms() {
     let part = samples::belt_guard();
-    let sheet = order_sheet(&CutFile::nominal(
-        &part,
-        &samples::stamp(LengthUnit::Millimetre),
-    ))
-    .expect("an order sheet");
+    let stamp = samples::stamp(LengthUnit::Millimetre);
+    let sheet = order_sheet(&CutFile::nominal(&part, &stamp), "guard.dxf").expect("an order sheet");
     let rows = rows(&sheet);
     let value = |name: &str| {
         let found = rows.iter().find(|row| row.0 == name);
@@ -129,11 +125,13 @@ fn cautions_follow_the_material() {
 
 #[test]
 fn what_is_not_known_is_left_blank() {
-    let sheet = order_sheet(&CutFile::nominal(
-        &samples::bracket(),
-        &samples::stamp(LengthUnit::Inch),
-    ))
-    .expect("an order sheet");
+    let (part, stamp) = (samples::bracket(), samples::stamp(LengthUnit::Inch));
+    let file = CutFile::nominal(&part, &stamp);
+    let sheet = order_sheet(&file, "bracket.dxf").expect("an order sheet");
+    let Some(Block::Paragraph(first)) = sheet.blocks.first() else {
+        panic!("it says first what it goes with: {:?}", sheet.blocks);
+    };
+    assert!(first.contains("the file bracket.dxf and"), "{first}");
     let blank = rows(&sheet).into_iter().filter(|row| row.1 == Cell::Blank);
     let names: Vec<String> = blank.map(|row| row.0).collect();
     assert_eq!(

@@ -109,9 +109,14 @@ fn parts_of_one_plate_lie_together_as_often_as_they_are_wanted() {
             assert!(apart >= 10.0 - 1e-9, "{apart}");
         }
     }
-    let sheet = together.order_sheet().expect("an order sheet");
+    let sheet = together.order_sheet("sheet.svg").expect("an order sheet");
     let text = crate::formats::text::write(&sheet, 100);
-    for words in ["2 × cheek, strap", "no nesting program", "Count: 3 pieces"] {
+    for words in [
+        "2 × cheek, strap",
+        "no nesting program",
+        "Count: 3 pieces",
+        "goes with the file sheet.svg and",
+    ] {
         let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(said.contains(words), "“{words}” in {text}");
     }
