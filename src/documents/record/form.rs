@@ -40,7 +40,7 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
         how.push(
             "A row that ends at a rounding has two figures. Write what you read, and which of the two \
              it is; jaws over the rounds are brought to the other figure for you, the rounds as drawn. \
-             Where that is not said the row is not decided."
+             Where that is not said the row may stay undecided."
                 .to_owned(),
         );
     }

@@ -20,8 +20,8 @@ pub struct Stop {
 }
 
 /// How much may come off each edge that is filed to mend an item ([`Item::mended_at`](super::Item::mended_at)),
-/// nothing else being filed: the least over all rows of the part that end on that edge, as measured, or as drawn where they
-/// are not. Edges that no row limits are not among them.
+/// nothing else being filed: the least over all rows of the part that end on that edge, as measured, or as
+/// drawn where they are not. Edges that no row limits are not among them.
 pub fn stops(inspection: &Inspection, of: &Inspected) -> Vec<Stop> {
     of.item
         .mended_at()

@@ -21,7 +21,8 @@ use crate::measures::uncertainty::Sample;
 /// readings do not say with what they were taken, the file's own spread stays. Rows that are no dimension (limits, weights) change nothing.
 ///
 /// # Errors
-/// A dimension that ends at a rounding, where nothing says whether it was read over that; one whose measure is not the dimension itself (as over roundings), one that is read on two
+/// A dimension that ends at a rounding, where nothing says whether it was read over that; one whose measure
+/// is not the dimension itself (as over roundings), one that is read on two
 /// parts, and readings of no dimension at all.
 pub fn as_made(
     items: &[Item],
