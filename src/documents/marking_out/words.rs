@@ -8,6 +8,7 @@ use crate::design::part::Part;
 use crate::documents::Stamp;
 use crate::documents::features;
 use crate::documents::features::Form;
+use crate::geometry::LengthUnit;
 use crate::sheet::number::trimmed;
 use crate::trade::cautions;
 use crate::trade::cautions::Step;
@@ -61,43 +62,7 @@ pub(super) fn order_of_work(
 ) -> Vec<String> {
     let unit = stamp.unit;
     let length = |millimetres| features::length_with_unit(millimetres, unit);
-    let mut steps = vec![
-        match reach.beyond() {
-            None => "Choose the datum edge of the plate, straighten it if it needs it, test it with a \
-                     straightedge, and mark it."
-                .to_owned(),
-            Some(beyond) => format!(
-                "The edge of the plate cannot be the datum edge: draw the datum line {} or more in from it, with a \
-                 straightedge, and mark it.",
-                length(beyond)
-            ),
-        },
-        "Test the square: draw a line, turn the square over and draw again from the same point. Half of \
-         the gap at the far end is its error."
-            .to_owned(),
-    ];
-    steps.extend(reach.back().map(|back| {
-        format!(
-            "Mark the origin on the datum line, {} or more from the end of the plate that “along” counts away from.",
-            length(back)
-        )
-    }));
-    if let Some(angle) = checks::right_angle(part, unit) {
-        steps.push(format!(
-            "Raise the square line at the origin with a 3-4-5: {} along the datum edge, {} square to \
-             it, {} between their ends. 1 mm wrong in the last is {} mm out of square in 1 m.",
-            length(angle.along),
-            length(angle.across),
-            length(angle.third),
-            trimmed(checks::sensitivity(&angle), 1)
-        ));
-    }
-    let [from, to, near, far] = checks::overall(part).map(|at| checks::number(at, unit));
-    steps.push(format!(
-        "Draw the overall rectangle: along the datum edge from {from} to {to} {0}, square to it from {near} to {far} \
-         {0}. The finished part lies within it, and its diagonals are checked below.",
-        unit.symbol()
-    ));
+    let mut steps = first_lines(part, unit, reach);
     for edge in &part.edges {
         let name = &edge.name;
         match edge.state {
@@ -149,6 +114,49 @@ pub(super) fn order_of_work(
         "Drill first, then cut openings, then the outside; saw in the waste and file to the line."
             .to_owned(),
     );
+    steps
+}
+
+/// The datum line, the square line and the rectangle around the part.
+fn first_lines(part: &Part, unit: LengthUnit, reach: &Reach) -> Vec<String> {
+    let length = |millimetres| features::length_with_unit(millimetres, unit);
+    let mut steps = vec![
+        match reach.beyond() {
+            None => "Choose the datum edge of the plate, straighten it if it needs it, test it with a \
+                     straightedge, and mark it."
+                .to_owned(),
+            Some(beyond) => format!(
+                "The edge of the plate cannot be the datum edge: draw the datum line {} or more in from it, with a \
+                 straightedge, and mark it.",
+                length(beyond)
+            ),
+        },
+        "Test the square: draw a line, turn the square over and draw again from the same point. Half of \
+         the gap at the far end is its error."
+            .to_owned(),
+    ];
+    steps.extend(reach.back().map(|back| {
+        format!(
+            "Mark the origin on the datum line, {} or more from the end of the plate that “along” counts away from.",
+            length(back)
+        )
+    }));
+    if let Some(angle) = checks::right_angle(part, unit) {
+        steps.push(format!(
+            "Raise the square line at the origin with a 3-4-5: {} along the datum edge, {} square to \
+             it, {} between their ends. 1 mm wrong in the last is {} mm out of square in 1 m.",
+            length(angle.along),
+            length(angle.across),
+            length(angle.third),
+            trimmed(checks::sensitivity(&angle), 1)
+        ));
+    }
+    let [from, to, near, far] = checks::overall(part).map(|at| checks::number(at, unit));
+    steps.push(format!(
+        "Draw the overall rectangle: along the datum edge from {from} to {to} {0}, square to it from {near} to {far} \
+         {0}. The finished part lies within it, and its diagonals are checked below.",
+        unit.symbol()
+    ));
     steps
 }
 
