@@ -1,5 +1,6 @@
 //! Sizes over all: whether parts go on their plates, and whether the unit is likely to be meant.
 
+use super::Shape;
 use super::taken::TakenKind;
 use crate::design::Design;
 use crate::design::DesignError;
@@ -7,6 +8,8 @@ use crate::design::error::MeasureFault;
 use crate::design::part::Part;
 use crate::design::part::Plate;
 use crate::geometry::LengthUnit;
+use crate::geometry::Vec2;
+use crate::geometry::number;
 use crate::geometry::oversize::Oversize;
 use crate::trade::usual_sizes;
 
@@ -28,11 +31,28 @@ fn extent(part: &Part) -> [f64; 2] {
     [bounds.width(), bounds.height()]
 }
 
+/// Whether a part that may be drawn aslant goes on a sheet turned by some whole number of degrees.
+fn goes_on_turned(part: &Part, sheet: [f64; 2]) -> bool {
+    let shape = Shape::nominal(part);
+    let width = |direction: Vec2| {
+        let (least, most) = shape.reach(direction);
+        most - least
+    };
+    (1..180_u8).any(|degrees| {
+        let along = number::unit(number::FULL_TURN * f64::from(degrees) / 360.0);
+        let size = [width(along), width(number::left_normal(along))];
+        Oversize::of(size, sheet).is_none()
+    })
+}
+
 /// The error that a part is larger than its plate.
 fn off_plate(design: &Design, part: &Part) -> Option<DesignError> {
     let plate = part.plate.as_ref()?;
     let (along, across) = plate.size?;
     let over = Oversize::of(extent(part), [along, across])?;
+    if goes_on_turned(part, [along, across]) {
+        return None;
+    }
     let (kind, unit) = (TakenKind::Length, design.unit());
     let (measured, room) = over.worse();
     let more = kind.decimals_to_tell(measured, room, unit);

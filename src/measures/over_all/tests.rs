@@ -76,3 +76,21 @@ fn sizes_that_few_have_are_asked_about() {
         assert!(told.is_empty(), "{told:?}");
     }
 }
+
+/// A strip of 900 × 60 drawn at 30°: 809 × 502 as it is drawn, and 900 × 60 turned by 60° or −30°.
+#[test]
+fn a_part_that_is_drawn_aslant_may_be_turned() {
+    let told = |size: &str| {
+        let text = format!(
+            "[plate.stock]\nmaterial = 'aluminium 5083'\nthickness = 5\nsize = [{size}]\n\
+             [part.strip]\nplate = 'stock'\noutline = [\n\
+             {{ corner = 'a', at = [0, 0] }}, {{ corner = 'b', at = ['900*cos(30 deg)', 450] }},\n\
+             {{ corner = 'c', at = ['900*cos(30 deg) - 30', '450 + 60*cos(30 deg)'] }},\n\
+             {{ corner = 'd', at = [-30, '60*cos(30 deg)'] }}]\n"
+        );
+        let design = Design::load(&Source::new("x.toml", text.clone()), &[]).expect(&text);
+        review(&design).findings.len()
+    };
+    assert_eq!(told("920, 80"), 0, "it goes on turned");
+    assert_eq!(told("880, 80"), 1, "too long however it lies");
+}
