@@ -246,20 +246,22 @@ fn fit_joins_smoothly_and_keeps_the_ends() {
     }
 }
 
-/// The batten through the table of 21 stations, the middle one moved by `change`.
-fn moved_in_the_middle(change: f64) -> FairCurve {
+/// The table of 21 stations, the middle one moved by `change`.
+fn moved_in_the_middle(change: f64) -> Vec<Point> {
     let mut table = TABLE_OF_21
         .map(|(x, y)| Point::new(x * 100.0, y * 100.0))
         .to_vec();
     table[10].y += change;
-    Spline::through(&table, FREE, FREE).unwrap().into()
+    table
 }
 
 #[test]
 fn refit_of_the_same_curve_is_the_fit_and_moves_smoothly() {
-    let base = fit(&moved_in_the_middle(0.0), 0.01).unwrap();
+    let batten = |table: Vec<Point>| FairCurve::from(Spline::through(&table, FREE, FREE).unwrap());
+    let with = |change| batten(moved_in_the_middle(change));
+    let base = fit(&with(0.0), 0.01).unwrap();
     let length = |change: f64| -> f64 {
-        let again = fit_with_breakpoints(&moved_in_the_middle(change), &base.breakpoints).unwrap();
+        let again = fit_with_breakpoints(&with(change), &base.breakpoints).unwrap();
         again.segments.iter().map(Segment::length).sum()
     };
     let own: f64 = base.segments.iter().map(Segment::length).sum();
@@ -279,15 +281,16 @@ fn refit_of_the_same_curve_is_the_fit_and_moves_smoothly() {
 
 #[test]
 fn breakpoints_are_halved_as_long_as_the_curve_has_left_them() {
-    let base = fit(&moved_in_the_middle(0.0), 0.01).unwrap();
-    let near =
-        fit_with_halved_breakpoints(&moved_in_the_middle(0.01), &base.breakpoints, 0.02).unwrap();
+    let batten = |table: Vec<Point>| FairCurve::from(Spline::through(&table, FREE, FREE).unwrap());
+    let with = |change| batten(moved_in_the_middle(change));
+    let base = fit(&with(0.0), 0.01).unwrap();
+    let near = fit_with_halved_breakpoints(&with(0.01), &base.breakpoints, 0.02).unwrap();
     assert!(
         near.breakpoints == base.breakpoints,
         "a hundredth needs no more arcs"
     );
     for change in [1.0, 10.0, 300.0, -1000.0] {
-        let curve = moved_in_the_middle(change);
+        let curve = with(change);
         let kept = fit_with_breakpoints(&curve, &base.breakpoints).unwrap();
         assert!(kept.deviation > 0.02, "{change} mm strays too little");
         let halved = fit_with_halved_breakpoints(&curve, &base.breakpoints, 0.02).unwrap();
