@@ -84,9 +84,9 @@ fn a_part_that_is_drawn_aslant_may_be_turned() {
         let text = format!(
             "[plate.stock]\nmaterial = 'aluminium 5083'\nthickness = 5\nsize = [{size}]\n\
              [part.strip]\nplate = 'stock'\noutline = [\n\
-             {{ corner = 'a', at = [0, 0] }}, {{ corner = 'b', at = ['900*cos(30 deg)', 450] }},\n\
-             {{ corner = 'c', at = ['900*cos(30 deg) - 30', '450 + 60*cos(30 deg)'] }},\n\
-             {{ corner = 'd', at = [-30, '60*cos(30 deg)'] }}]\n"
+             {{ corner = 'a', at = [0, 0] }}, {{ corner = 'b', at = ['900 mm*cos(30 deg)', 450] }},\n\
+             {{ corner = 'c', at = ['900 mm*cos(30 deg) - 30', '450 + 60 mm*cos(30 deg)'] }},\n\
+             {{ corner = 'd', at = [-30, '60 mm*cos(30 deg)'] }}]\n"
         );
         let design = Design::load(&Source::new("x.toml", text.clone()), &[]).expect(&text);
         review(&design).findings.len()
