@@ -72,12 +72,11 @@ impl Round {
                 return inside > 0.0;
             }
         }
-        self.covers_by_units(direction)
+        self.covers_between(self.in_turn(self.from(), self.to()), direction)
     }
 
-    /// The same by unit vectors, for directions near an end, and arcs of other angles.
-    fn covers_by_units(&self, direction: Vec2) -> bool {
-        let (first, last) = self.in_turn(self.from(), self.to());
+    /// The same by the unit vectors of the ends, for directions near an end, and arcs of other angles.
+    fn covers_between(&self, (first, last): (Vec2, Vec2), direction: Vec2) -> bool {
         // the middle lies along the chord's right-hand normal
         let chord = last - first;
         let middle = Vec2::new(chord.y, -chord.x);
@@ -143,16 +142,18 @@ impl Round {
     pub(super) fn bounds(&self, start: Point, end: Point) -> Rect {
         let mut bounds = Rect::from_points(start, end);
         let (c, r) = (self.centre, self.radius);
-        if self.covers(Vec2::new(1.0, 0.0)) {
+        let ends = self.in_turn(self.from(), self.to());
+        let covers = |x, y| self.covers_between(ends, Vec2::new(x, y));
+        if covers(1.0, 0.0) {
             bounds.x1 = bounds.x1.max(c.x + r);
         }
-        if self.covers(Vec2::new(0.0, 1.0)) {
+        if covers(0.0, 1.0) {
             bounds.y1 = bounds.y1.max(c.y + r);
         }
-        if self.covers(Vec2::new(-1.0, 0.0)) {
+        if covers(-1.0, 0.0) {
             bounds.x0 = bounds.x0.min(c.x - r);
         }
-        if self.covers(Vec2::new(0.0, -1.0)) {
+        if covers(0.0, -1.0) {
             bounds.y0 = bounds.y0.min(c.y - r);
         }
         bounds
