@@ -6,6 +6,7 @@ use super::Rule;
 use super::Subject;
 use super::finding::Findings;
 use crate::geometry::Rect;
+use crate::geometry::Segment;
 use crate::geometry::SourceId;
 use crate::geometry::oversize::Oversize;
 
@@ -18,8 +19,11 @@ pub(super) fn check(subject: &Subject, found: &mut Findings) {
     let Some(bounds) = closed.chain(open).reduce(|a: Rect, b| a.union(b)) else {
         return;
     };
-    let size = [bounds.width(), bounds.height()];
-    let Some(over) = Oversize::of(size, [sheet.width, sheet.height]) else {
+    let closed = subject.assembly.outlines.iter();
+    let open = subject.assembly.open.iter();
+    let lines = closed.flat_map(|o| o.contour.segments());
+    let lines: Vec<&Segment> = lines.chain(open.flat_map(|o| o.path.segments())).collect();
+    let Some(over) = Oversize::of(&lines, [sheet.width, sheet.height]) else {
         return;
     };
     let ([long, short], [sheet_long, sheet_short]) = (over.size, over.sheet);

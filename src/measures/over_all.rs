@@ -1,6 +1,5 @@
 //! Sizes over all: whether parts go on their plates, and whether the unit is likely to be meant.
 
-use super::Shape;
 use super::taken::TakenKind;
 use crate::design::Design;
 use crate::design::DesignError;
@@ -8,8 +7,7 @@ use crate::design::error::MeasureFault;
 use crate::design::part::Part;
 use crate::design::part::Plate;
 use crate::geometry::LengthUnit;
-use crate::geometry::Vec2;
-use crate::geometry::number;
+use crate::geometry::Segment;
 use crate::geometry::oversize::Oversize;
 use crate::trade::usual_sizes;
 
@@ -25,34 +23,12 @@ pub(super) fn findings(design: &Design) -> Vec<DesignError> {
     on_plates.chain(of_parts).chain(of_plates).collect()
 }
 
-/// Width and height over all, in millimetres.
-fn extent(part: &Part) -> [f64; 2] {
-    let bounds = part.region.bounds();
-    [bounds.width(), bounds.height()]
-}
-
-/// Whether a part that may be drawn aslant goes on a sheet turned by some whole number of degrees.
-fn goes_on_turned(part: &Part, sheet: [f64; 2]) -> bool {
-    let shape = Shape::nominal(part);
-    let width = |direction: Vec2| {
-        let (least, most) = shape.reach(direction);
-        most - least
-    };
-    (1..180_u8).any(|degrees| {
-        let along = number::unit(number::FULL_TURN * f64::from(degrees) / 360.0);
-        let size = [width(along), width(number::left_normal(along))];
-        Oversize::of(size, sheet).is_none()
-    })
-}
-
 /// The error that a part is larger than its plate.
 fn off_plate(design: &Design, part: &Part) -> Option<DesignError> {
     let plate = part.plate.as_ref()?;
     let (along, across) = plate.size?;
-    let over = Oversize::of(extent(part), [along, across])?;
-    if goes_on_turned(part, [along, across]) {
-        return None;
-    }
+    let lines: Vec<&Segment> = part.region.outer().segments().collect();
+    let over = Oversize::of(&lines, [along, across])?;
     let (kind, unit) = (TakenKind::Length, design.unit());
     let (measured, room) = over.worse();
     let more = kind.decimals_to_tell(measured, room, unit);
@@ -77,8 +53,8 @@ fn off_plate(design: &Design, part: &Part) -> Option<DesignError> {
 
 /// The notice that a part is so long or short that its unit may be another.
 fn unlikely_part(design: &Design, part: &Part) -> Option<DesignError> {
-    let [width, height] = extent(part);
-    let length = width.max(height);
+    let bounds = part.region.bounds();
+    let length = bounds.width().max(bounds.height());
     let (than, limit) = if length > usual_sizes::LONGEST_PART {
         ("longer", usual_sizes::LONGEST_PART)
     } else if length < usual_sizes::SHORTEST_PART {

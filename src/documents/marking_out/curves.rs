@@ -45,8 +45,8 @@ fn table(part: &Part, edge: &Edge, unit: LengthUnit) -> Table {
     }
     if has_stations {
         table.notes.push(
-            "Stations are numbered as the design lists them. Set the weights on these; the points between them only \
-             prove that the batten lies as the outline does."
+            "Stations are numbered as the design lists them. Set the weights on these and on the ends, or on the \
+             sharp corner where there is one; the points between only prove that the batten lies as the outline does."
                 .to_owned(),
         );
     }
@@ -60,34 +60,40 @@ struct Along {
     at: Point,
 }
 
-/// The ends of the finished edge, the stations of its curve that are left on it, and places between; where the
-/// curve is not known, the joints of its arcs and the middles between.
+impl Along {
+    fn named(what: impl Into<String>, at: Point) -> Self {
+        let what = what.into();
+        Self { what, at }
+    }
+}
+
+/// The ends of the finished edge, the stations of its curve that are left on it, and places between, with the
+/// sharp corners that a batten through the stations runs out to; where the curve is not known, the joints of
+/// its arcs and the middles between.
 fn points(edge: &Edge) -> Vec<Along> {
     let (Some(first), Some(last)) = (edge.finished.first(), edge.finished.last()) else {
         return Vec::new();
     };
     let (start, end) = (first.start(), last.end());
+    let apart = |one: Point, two: Point| number::length(one - two) > SAME_MARK;
     let between: Vec<Along> = match &edge.curve {
-        Some(fitted) => places(&fitted.curve)
-            .into_iter()
-            .filter(|place| lies_on(edge, place.at))
-            .collect(),
+        Some(fitted) => places(&fitted.curve),
         None => edge.finished.iter().flat_map(joint_and_middle).collect(),
     };
-    let mut points = vec![Along {
-        what: "start".to_owned(),
-        at: start,
-    }];
-    let apart = |one: Point, two: Point| number::length(one - two) > SAME_MARK;
+    let corner = |place: Option<&Along>, end: Point| {
+        let place = place.filter(|place| apart(place.at, end) && !lies_on(edge, place.at))?;
+        Some(Along::named("sharp corner, rounded away", place.at))
+    };
+    let corners = [corner(between.first(), start), corner(between.last(), end)];
+    let [before, after] = corners;
     let inner = between
         .into_iter()
-        .filter(|place| apart(place.at, start) && apart(place.at, end));
-    points.extend(inner);
-    points.push(Along {
-        what: "end".to_owned(),
-        at: end,
-    });
-    points
+        .filter(|place| apart(place.at, start) && apart(place.at, end))
+        .filter(|place| lies_on(edge, place.at));
+    let start = std::iter::once(Along::named("start", start));
+    let end = std::iter::once(Along::named("end", end));
+    let whole = before.into_iter().chain(start).chain(inner).chain(end);
+    whole.chain(after).collect()
 }
 
 /// Points nearer than this are one mark, in millimetres: the width of a scribed line.
@@ -101,10 +107,7 @@ fn lies_on(edge: &Edge, at: Point) -> bool {
 }
 
 fn joint_and_middle(segment: &Segment) -> [Along; 2] {
-    [segment.start(), segment.point_at(0.5)].map(|at| Along {
-        what: String::new(),
-        at,
-    })
+    [segment.start(), segment.point_at(0.5)].map(|at| Along::named("", at))
 }
 
 /// The stations of a spline, numbered from its first end, which is 0, and the middles between them; other curves in
@@ -112,21 +115,19 @@ fn joint_and_middle(segment: &Segment) -> [Along; 2] {
 fn places(curve: &FairCurve) -> Vec<Along> {
     let last = curve.last_position();
     let is_table = matches!(curve, FairCurve::Spline(_));
-    let step = if is_table { 0.5 } else { last / EVEN_STEPS };
+    let steps = if is_table { 2.0 * last } else { EVEN_STEPS };
     let mut places = Vec::new();
-    let mut position = 0.0;
-    while position <= last {
+    let mut step = 0.0;
+    while step <= steps {
+        let position = last * step / steps;
         let is_station = is_table && position.fract() == 0.0;
         let what = if is_station {
             format!("station {}", curve.station_near(position))
         } else {
             String::new()
         };
-        places.push(Along {
-            what,
-            at: curve.point_at(position),
-        });
-        position += step;
+        places.push(Along::named(what, curve.point_at(position)));
+        step += 1.0;
     }
     places
 }

@@ -1,6 +1,5 @@
 //! The form as comma-separated values, to fill in with a spreadsheet or by hand.
 
-use super::rounds;
 use crate::documents::Stamp;
 use crate::measures::inspection::Item;
 use crate::measures::readings::ItemReadings;
@@ -33,7 +32,7 @@ const READINGS: usize = 3;
 /// The empty form.
 pub fn empty<'a>(items: impl Iterator<Item = &'a Item>, stamp: &Stamp) -> String {
     let items: Vec<&Item> = items.collect();
-    let ways = items.iter().any(|item| rounds::two_figures(item));
+    let ways = items.iter().any(|item| item.ways_of_reading().is_some());
     let mut text = head(stamp, ways);
     for item in items {
         line(&mut text, (item, ways), &[], None);
@@ -43,7 +42,7 @@ pub fn empty<'a>(items: impl Iterator<Item = &'a Item>, stamp: &Stamp) -> String
 
 /// The form with readings that were typed in.
 pub fn filled(items: &[Item], readings: &[ItemReadings], stamp: &Stamp) -> String {
-    let ways = items.iter().any(rounds::two_figures);
+    let ways = items.iter().any(|item| item.ways_of_reading().is_some());
     let mut text = head(stamp, ways);
     for (index, item) in items.iter().enumerate() {
         let Some(taken) = readings.iter().find(|taken| taken.item == index) else {

@@ -36,7 +36,7 @@ pub fn form(items: &[&Item], design: &Design, stamp: &Stamp) -> Document {
         "Part and instrument should have lain in the same place overnight. Write the temperature down."
             .to_owned(),
     ];
-    if items.iter().any(|item| rounds::two_figures(item)) {
+    if items.iter().any(|item| item.ways_of_reading().is_some()) {
         how.push(
             "A row that ends at a rounding has two figures. Write what you read, and which of the two \
              it is; jaws over the rounds are brought to the other figure for you, the rounds as drawn. \
@@ -104,7 +104,7 @@ fn to_measure(items: &[&Item]) -> Table {
 
 /// Room for the readings.
 fn to_fill_in(items: &[&Item]) -> Table {
-    let ways = items.iter().any(|item| rounds::two_figures(item));
+    let ways = items.iter().any(|item| item.ways_of_reading().is_some());
     let mut columns = vec![
         Column::numbers("Row", "row"),
         Column::words("Unit", "unit"),

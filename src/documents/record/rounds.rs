@@ -9,19 +9,10 @@ use crate::measures::inspection::Otherwise;
 use crate::measures::verdict::Judgement;
 use crate::measures::verdict::Verdict;
 
-/// Whether jaws read another number of this item than the row says.
-pub(super) fn two_figures(item: &Item) -> bool {
-    item.taken.is_some_and(|taken| taken.jaws.is_some())
-}
-
 /// Both ways of reading an item, in the words that are read back; `None` where there is one only.
 pub(super) fn both_ways(item: &Item) -> Option<String> {
-    let taken = item.taken.filter(|taken| taken.jaws.is_some())?;
-    Some(format!(
-        "`{}` or `{}`",
-        How::OverTheRounds.words(),
-        taken.how.words()
-    ))
+    let [over, own] = item.ways_of_reading()?;
+    Some(format!("`{}` or `{}`", over.words(), own.words()))
 }
 
 /// How the readings of an item were taken, as far as they say.
@@ -32,9 +23,8 @@ pub(super) fn how_read(item: &Item, found: &Found) -> String {
     }
 }
 
-/// What is said below the table of a reading that was taken over the rounds.
-/// And of one that has no limits, where nothing says which figure it is: one with limits is told among what
-/// follows.
+/// What is said below the table of a reading that was taken over the rounds, and of one without limits of
+/// which nothing says which figure it is (one with limits is told among what follows).
 pub(super) fn brought(item: &Item, found: &Found, decimals: usize) -> Option<String> {
     let how = item.taken?.how.words();
     if found.otherwise.is_some() && found.judgement.is_none() {

@@ -4,6 +4,7 @@ use crate::design::Place;
 use crate::design::dimensions::Permitted;
 use crate::geometry::LengthUnit;
 use crate::measures::FiledEdge;
+use crate::measures::How;
 use crate::measures::Taken;
 use crate::measures::TakenKind;
 
@@ -94,6 +95,13 @@ impl Item {
             Filing::Raises => edge.rate >= MENDS,
             Filing::Neither => false,
         })
+    }
+
+    /// The two ways in which it can be read, over the rounds and as the row says, where jaws read another number
+    /// than the row says.
+    pub fn ways_of_reading(&self) -> Option<[How; 2]> {
+        let taken = self.taken.filter(|taken| taken.jaws.is_some())?;
+        Some([How::OverTheRounds, taken.how])
     }
 
     /// A value of it as text with its unit, rounded once.

@@ -40,7 +40,7 @@ impl Reached {
             .into_iter()
             .find_map(|(words, how)| (words == plain).then_some(how));
         match said {
-            Some(How::OverTheRounds) if two_figures(item) => Ok(Self::OverTheRounds),
+            Some(How::OverTheRounds) if item.ways_of_reading().is_some() => Ok(Self::OverTheRounds),
             Some(said) if own == Some(said) => Ok(Self::AsTheRowSays),
             _ => Err(ReadingFault::NotTakenSo {
                 number,
@@ -72,19 +72,14 @@ impl Reached {
     }
 }
 
-/// Whether jaws read another number of this item than the row says.
-fn two_figures(item: &Item) -> bool {
-    item.taken.is_some_and(|taken| taken.jaws.is_some())
-}
-
 /// The way out where the way of reading is not one of the row.
 pub(super) fn help(item: &Item) -> String {
-    match item.taken {
-        Some(taken) if taken.jaws.is_some() => format!(
+    match item.ways_of_reading() {
+        Some([over, own]) => format!(
             "write `{}` or `{}`, whichever it was",
-            How::OverTheRounds.words(),
-            taken.how.words()
+            over.words(),
+            own.words()
         ),
-        _ => "leave it out: this row has one figure only".to_owned(),
+        None => "leave it out: this row has one figure only".to_owned(),
     }
 }

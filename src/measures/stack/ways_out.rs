@@ -181,10 +181,14 @@ impl Attempt<'_, '_> {
     fn given_words(&self, change: &Change) -> String {
         let dimension = self.bench.design().dimensions.get(&change.name);
         let by = match dimension.map(|dimension| dimension.origin) {
-            Some(Origin::Measured) => "which was measured",
-            _ => "given by the rules or the sketch",
+            Some(Origin::Measured) => "was measured",
+            _ => "is given by the rules or the sketch",
         };
-        format!("`{}`, {by}, would at {}", change.name, change.amount())
+        format!(
+            "`{}` {} would keep it, but it {by}",
+            change.name,
+            change.amount()
+        )
     }
 
     /// The least change of one dimension that mends it, rounded to what is printed and tried.
